@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every tolerance of the program, with its unit and its reason. */
+#ifndef NECKHEW_BASE_TOL_H
+#define NECKHEW_BASE_TOL_H
+
+/* A section drawn with straight pieces between waterlines may differ from its
+ * family's formula by this much, mm. Ten times finer than a caliper reads. */
+#define TOL_SECTION_MM 0.002
+
+/* A facet may differ from the continuous surface by this much, mm; it is
+ * charged against the safe side wherever facets stand in for the surface. */
+#define TOL_FACET_MM 0.002
+
+/* The proof accepts a clearance smaller than ball + allowance by this much,
+ * mm: what rounding to program decimals and chords may use up. */
+#define TOL_PROOF_MM 0.010
+
+/* The planner keeps this much more than the allowance, mm, so that chords and
+ * rounding never reach the proof's tolerance. */
+#define TOL_PLAN_MARGIN_MM 0.004
+
+/* A pass may leave the lowest-tip surface by this much between its points,
+ * mm, measured along the normal. */
+#define TOL_CHORD_MM 0.005
+
+/* Bites and levels are compared with this slack, mm: a program's decimals. */
+#define TOL_BITE_MM 0.02
+
+/* A rapid must stay this far above wood, mm, whatever the job asks for. */
+#define TOL_RAPID_MM 0.2
+
+/* Wood thinner than this cannot hold a piece in place, mm (common practice,
+ * no source). */
+#define TOL_HOLDING_SKIN_MM 0.8
+
+/* A loose piece smaller than this in plan, mm2, is dust, not a projectile. */
+#define TOL_LOOSE_AREA_MM2 4.0
+
+/* A downward move steeper than the ramp angle by this much still counts as
+ * the ramp, rad: rounding of short moves to program decimals. */
+#define TOL_RAMP_RAD 0.01
+
+#endif

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The hand-finish stock: how much wood stands outside the finished surface,
+ * measured along its normal, and where the ball could have taken more. */
+#ifndef NECKHEW_JOB_HAND_STOCK_H
+#define NECKHEW_JOB_HAND_STOCK_H
+
+#include "base/fault.h"
+#include "job/job.h"
+#include "job/result.h"
+#include "model/facets.h"
+#include "model/neck.h"
+#include "stock/stock.h"
+
+/* Fills zone figures, result->stock (on the grid of result->finished, which
+ * must be there) and result->unreachable_mm3. A place counts as reachable when
+ * the ball, touching the finished surface plus its allowance there, is kept off
+ * by nothing else: no other part of the neck, no keep-out, no holder, and stays
+ * within the carved range. */
+enum fault hand_stock_measure(struct job_result *result, const struct job *job,
+			      const struct neck *neck, const struct facets *facets,
+			      const struct stock *stock, struct fault_list *faults);
+
+#endif

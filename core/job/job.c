@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "job/job.h"
+
+#include <math.h>
+
+#include "job/fit.h"
+#include "model/taper.h"
+
+/* Coarsest step of program figures that the proof can live with, mm: half its
+ * tolerance (TOL_PROOF_MM). */
+#define COARSEST_RESOLUTION_MM 0.005
+/* A blank that lies flat may be off by this much in its outline, mm: what
+ * rounding a converted inch leaves. */
+#define FLAT_MM 0.001
+
+/* Collects the first code while every check runs. */
+struct check {
+	const struct job *job;
+	struct fault_list *faults;
+	enum fault first;
+};
+
+static void keep(struct check *check, enum fault code)
+{
+	if (!check->first)
+		check->first = code;
+}
+
+static void check_machine(struct check *check)
+{
+	const struct machine *machine = &check->job->machine;
+	double step_mm = machine_resolution_mm(machine);
+
+	if (machine->spindle_least_rpm > machine->spindle_most_rpm)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.spindle_least_rpm",
+			       "The slowest spindle speed, %.0f rpm, is above the fastest, "
+			       "%.0f rpm.",
+			       machine->spindle_least_rpm, machine->spindle_most_rpm));
+	if (step_mm > COARSEST_RESOLUTION_MM)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.decimals",
+				      "With %d decimals a program states lengths in steps of %.4g "
+				      "mm; they must be %.4g mm or finer (3 decimals in mm, 4 in "
+				      "inches).",
+				      machine->decimals, step_mm, COARSEST_RESOLUTION_MM));
+}
+
+static void check_cutter_speed(struct check *check)
+{
+	const struct machine *machine = &check->job->machine;
+	double rpm = check->job->cutter.spindle_rpm;
+
+	if (rpm < machine->spindle_least_rpm || rpm > machine->spindle_most_rpm)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.spindle_rpm",
+				      "The cutter wants %.0f rpm; the machine's spindle turns at "
+				      "%.0f to %.0f rpm.",
+				      rpm, machine->spindle_least_rpm, machine->spindle_most_rpm));
+}
+
+static void check_cutter(struct check *check)
+{
+	const struct cutter *c = &check->job->cutter;
+
+	check_cutter_speed(check);
+	if (c->holder_diameter_mm < c->shank_diameter_mm)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.holder_diameter",
+			       "The holder, %.4g mm, is thinner than the shank it holds, "
+			       "%.4g mm.",
+			       c->holder_diameter_mm, c->shank_diameter_mm));
+	if (c->stickout_mm < c->flute_length_mm)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.stickout",
+				      "The cutter sticks out %.4g mm, less than its flutes are "
+				      "long (%.4g mm); the holder would sit on the flutes.",
+				      c->stickout_mm, c->flute_length_mm));
+	if (c->flute_length_mm < cutter_radius_mm(c))
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.flute_length",
+				      "Flutes %.4g mm long do not cover the ball, which is %.4g mm "
+				      "high.",
+				      c->flute_length_mm, cutter_radius_mm(c)));
+	if (c->depth_limit_mm > c->flute_length_mm)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.depth_limit",
+				      "Bites of %.4g mm are deeper than the flutes are long, %.4g "
+				      "mm.",
+				      c->depth_limit_mm, c->flute_length_mm));
+	if (c->stepover_limit_mm > c->ball_diameter_mm)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.stepover_limit",
+			       "Lines %.4g mm apart would leave wood between them; the ball "
+			       "is %.4g mm wide.",
+			       c->stepover_limit_mm, c->ball_diameter_mm));
+}
+
+static void check_carve(struct check *check)
+{
+	const struct job *job = check->job;
+	const struct carve_spec *carve = &job->carve;
+
+	if (carve->from_mm >= carve->to_mm)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.to",
+				      "Carving would end at %.2f mm, before it begins at %.2f mm.",
+				      carve->to_mm, carve->from_mm));
+	if (carve->scallop_limit_mm >= cutter_radius_mm(&job->cutter))
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.scallop_limit",
+				      "Ridges of %.4g mm are higher than half the ball, %.4g mm.",
+				      carve->scallop_limit_mm, cutter_radius_mm(&job->cutter)));
+}
+
+static void check_riser_height(struct check *check)
+{
+	const struct job *job = check->job;
+	const struct fixture *fixture = &job->fixture;
+	double need_mm = cutter_radius_mm(&job->cutter) + job->neck.allowance.sides_mm +
+			 fixture->bed_clearance_mm;
+
+	if (fixture->riser_height_mm > 0.0 && fixture->riser_height_mm < need_mm)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
+				      "A riser of %.4g mm is too low: to shape the sides down to "
+				      "the gluing face the ball needs %.4g mm below it (half the "
+				      "ball, the stock of the sides and the clearance above the "
+				      "bed).",
+				      fixture->riser_height_mm, need_mm));
+}
+
+/* The ball passes beside the riser with the equator at the wood's edge. The
+ * wood is narrowest at the nut or at the riser's end toward it. */
+static void check_riser_width(struct check *check)
+{
+	const struct job *job = check->job;
+	const struct fixture *fixture = &job->fixture;
+	double from = fmax(fixture->riser_from_mm, job->carve.from_mm);
+	double to = fmin(fixture->riser_to_mm, job->carve.to_mm);
+	double half_mm = fmin(taper_wood_half_width_mm(&job->neck, from),
+			      taper_wood_half_width_mm(&job->neck, to));
+	double room_mm = half_mm + job->neck.allowance.sides_mm - fixture->keep_out_clearance_mm;
+
+	if (from < to && fixture->riser_width_mm > 2.0 * room_mm)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
+			       "A riser %.4g mm wide stands in the cutter's way: the neck is "
+			       "%.4g mm wide at its narrowest there, so with the clearance "
+			       "of %.4g mm it may be %.4g mm wide.",
+			       fixture->riser_width_mm, 2.0 * half_mm,
+			       fixture->keep_out_clearance_mm, 2.0 * room_mm));
+}
+
+static void check_riser(struct check *check)
+{
+	const struct fixture *fixture = &check->job->fixture;
+
+	if (fixture->riser_height_mm <= 0.0)
+		return;
+	check_riser_height(check);
+	if (fixture->riser_width_mm <= 0.0)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
+				      "A riser needs a width."));
+	if (fixture->riser_from_mm >= fixture->riser_to_mm)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_to",
+			       "The riser would end at %.2f mm, before it begins at %.2f mm.",
+			       fixture->riser_to_mm, fixture->riser_from_mm));
+	else
+		check_riser_width(check);
+}
+
+/* The blank lies on the riser and keeps above the bed. Call with outlines that
+ * passed blank_check. */
+static void check_lie(struct check *check)
+{
+	const struct blank *blank = &check->job->blank;
+	const struct fixture *fixture = &check->job->fixture;
+	double from = fmax(fixture->riser_from_mm, blank_from_mm(blank));
+	double to = fmin(fixture->riser_to_mm, blank_to_mm(blank));
+	double lowest = outline_least_mm(&blank->bottom, blank_from_mm(blank), blank_to_mm(blank));
+
+	if (lowest < -fixture->riser_height_mm - FLAT_MM)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
+				      "The blank reaches down to %.2f mm, into the bed at %.2f mm.",
+				      lowest, -fixture->riser_height_mm));
+	if (fixture->riser_height_mm <= 0.0 || from >= to)
+		return;
+	lowest = outline_least_mm(&blank->bottom, from, to);
+	if (lowest < -FLAT_MM)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
+			       "The blank reaches %.2f mm below the gluing face where it lies "
+			       "on the riser; the riser must end before that place.",
+			       -lowest));
+}
+
+static void check_travel(struct check *check)
+{
+	const struct job *job = check->job;
+	const struct blank *blank = &job->blank;
+	double radius = cutter_radius_mm(&job->cutter);
+	double widest = outline_most_mm(&blank->half_width, job->carve.from_mm, job->carve.to_mm);
+	double below =
+		fmin(radius + job->neck.allowance.sides_mm,
+		     fmax(0.0, job->fixture.riser_height_mm - job->fixture.bed_clearance_mm));
+	const double need_mm[AXIS_COUNT] = {
+		[AXIS_X] = job->carve.to_mm - job->carve.from_mm,
+		[AXIS_Y] = 2.0 * (widest + radius),
+		[AXIS_Z] = blank_highest_mm(blank) + job->carve.clearance_mm + below,
+	};
+
+	for (int axis = 0; axis < AXIS_COUNT; axis++) {
+		if (job->machine.travel_mm[axis] < need_mm[axis])
+			keep(check,
+			     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.travel",
+				       "The job needs %.1f mm of travel along %c; the "
+				       "machine has %.1f mm.",
+				       need_mm[axis], "xyz"[axis], job -> machine.travel_mm[axis]));
+	}
+}
+
+enum fault job_check(const struct job *job, struct fault_list *faults)
+{
+	struct check check = { .job = job, .faults = faults };
+	enum fault blank = blank_check(&job->blank, faults);
+
+	keep(&check, blank);
+	check_machine(&check);
+	check_cutter(&check);
+	check_carve(&check);
+	check_riser(&check);
+	keep(&check, fit_check_places(job, faults));
+	if (blank)
+		return check.first;
+	check_lie(&check);
+	if (job->carve.from_mm < job->carve.to_mm) {
+		check_travel(&check);
+		keep(&check, fit_check_blank(job, faults));
+	}
+	return check.first;
+}

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The whole job as one plain value: what a config becomes. */
+#ifndef NECKHEW_JOB_JOB_H
+#define NECKHEW_JOB_JOB_H
+
+#include "machine/blank.h"
+#include "machine/cutter.h"
+#include "machine/fixture.h"
+#include "machine/machine.h"
+#include "machine/wood.h"
+#include "model/neck_spec.h"
+
+struct carve_spec {
+	double from_mm, to_mm; /* along x: where the ball's axis may go */
+	double scallop_limit_mm; /* of the last passes */
+	double clearance_mm; /* of rapids above standing wood */
+	double cell_mm; /* of the simulated stock */
+};
+
+struct job {
+	struct neck_spec neck;
+	struct blank blank;
+	struct machine machine;
+	struct cutter cutter;
+	struct wood wood;
+	struct fixture fixture;
+	struct carve_spec carve;
+	char digest[65]; /* SHA-256 of the inputs in hex, "" when unknown */
+};
+
+/* Checks what no single setting can show: spindle speed within the machine's
+ * range, riser narrower than the neck, blank around the neck, carve range on
+ * the neck, holder wider than shank and the like. Every fault found is added;
+ * returns the first code. */
+enum fault job_check(const struct job *job, struct fault_list *faults);
+
+#endif

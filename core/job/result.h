@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Everything that pictures, papers and job.json show: measured on the program
+ * text as read back, never on the plan. */
+#ifndef NECKHEW_JOB_RESULT_H
+#define NECKHEW_JOB_RESULT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/vec3.h"
+#include "machine/feed.h"
+#include "model/zone.h"
+#include "motion/pass_kind.h"
+#include "proof/verdict.h"
+
+struct pass_figures {
+	enum pass_kind kind;
+	double level_mm; /* z of the level; of the lowest point for surface lines */
+	double deepest_bite_mm;
+	double volume_mm3;
+	double length_mm; /* cutting moves */
+	double idle_mm; /* of these, length that removes nothing */
+	double minutes;
+	double feed_mm_per_min; /* fastest used */
+	enum feed_cap feed_cap; /* what held the planner's feed back */
+};
+
+struct program_figures {
+	char file[64];
+	double ball_diameter_mm;
+	int blocks;
+	double cutting_length_mm, rapid_length_mm;
+	double air_share; /* of the cutting length that removes nothing, 0..1 */
+	double minutes;
+	struct vec3 least, most; /* bounds of all moves once known */
+	size_t pass_count;
+	struct pass_figures *pass;
+};
+
+struct station_figures {
+	double fret, x_mm;
+	/* measured as the neck file states its thickness (with fretboard or not) */
+	double blank_mm, roughed_mm, finished_mm;
+	double width_mm; /* of the wood at the gluing face */
+	double wood_over_channel_mm; /* finished; NAN where no channel runs */
+};
+
+struct zone_figures {
+	double allowance_mm;
+	double least_mm, most_mm, mean_mm; /* of the stock left, on reachable surface */
+	double area_mm2; /* reachable plan area measured */
+};
+
+/* A rectangular map of columns; value[iy * nx + ix] belongs to the column at
+ * (x0 + ix cell, y0 + iy cell). NAN where there is nothing to say. */
+struct column_map {
+	size_t nx, ny;
+	double x0_mm, y0_mm, cell_mm;
+	float *value;
+};
+
+struct profile_line { /* something over x on the centre line */
+	size_t count;
+	double *x_mm, *z_mm;
+};
+
+struct job_result {
+	size_t program_count;
+	struct program_figures *program;
+	size_t station_count;
+	struct station_figures *station;
+	struct zone_figures zone[ZONE_COUNT];
+	double unreachable_mm3; /* left for the chisel because shank or holder forbids more */
+	struct verdict verdict;
+	/* maps */
+	size_t cut_count; /* one per pass, in program order */
+	struct column_map *cut; /* depth removed by the pass, mm; 0 where none */
+	struct column_map stock; /* hand-finish stock left along the normal, mm */
+	struct column_map roughed; /* z of the wood after the last program */
+	struct column_map finished; /* z of the finished surface */
+	struct column_map blank_top; /* z of the blank */
+	struct column_map blank_bottom; /* z of its underside */
+	struct profile_line finished_side, roughed_side, blank_side;
+};
+
+/* Releases everything; NULL is accepted. */
+void job_result_free(struct job_result *result);
+
+#endif

@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "model/breadth.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/tol.h"
+#include "model/taper.h"
+#include "num/blend.h"
+
+/* The nose is domed across with this superellipse, which meets the cheeks
+ * without an edge. */
+#define NOSE_FULLNESS 3.0
+/* Share of the cap's length over which its plan opens from the front. */
+#define CAP_FRONT_SHARE 0.6
+/* Halving an interval of v this often leaves less than a nanometre of height. */
+#define LEVEL_DEPTH_MAX 30
+
+/* A section in mm over v, for laying the levels. */
+struct outline_test {
+	const struct breadth *breadth;
+	const struct section *section; /* NULL: the heel's nose */
+	double half_width_mm, height_mm;
+};
+
+static double cheek_mm(const struct neck_spec *spec, double half_width_mm, double cap_mm,
+		       double hollow_share, double v)
+{
+	return half_width_mm + (cap_mm - half_width_mm) * v -
+	       spec->heel.hollow_mm * hollow_share * 4.0 * v * (1.0 - v);
+}
+
+static double test_breadth_mm(const struct outline_test *test, double v)
+{
+	const struct neck_spec *spec = test->breadth->spec;
+
+	if (test->section)
+		return test->half_width_mm * section_share(test->section, v);
+	return cheek_mm(spec, test->half_width_mm, spec->heel.cap_width_front_mm / 2.0, 1.0, v) *
+	       section_superellipse(v, NOSE_FULLNESS);
+}
+
+/* Distance of the outline's point at v from the chord v0 to v1, mm. */
+static double chord_gap_mm(const struct outline_test *test, double v0, double v1, double v)
+{
+	double b0 = test_breadth_mm(test, v0), b1 = test_breadth_mm(test, v1);
+	double db = b1 - b0, dz = (v1 - v0) * test->height_mm;
+	double pb = test_breadth_mm(test, v) - b0, pz = (v - v0) * test->height_mm;
+
+	return fabs(db * pz - dz * pb) / hypot(db, dz);
+}
+
+/* True when the outline stays within TOL_SECTION_MM of its chord. A convex
+ * outline lies within twice its middle gap; quarter points guard hollow ones. */
+static bool fits(const struct outline_test *test, double v0, double v1)
+{
+	for (int quarter = 1; quarter <= 3; quarter++) {
+		double v = v0 + (v1 - v0) * quarter / 4.0;
+		if (2.0 * chord_gap_mm(test, v0, v1, v) > TOL_SECTION_MM)
+			return false;
+	}
+	return true;
+}
+
+static bool all_fit(const struct outline_test *tests, size_t count, double v0, double v1)
+{
+	for (size_t i = 0; i < count; i++)
+		if (!fits(&tests[i], v0, v1))
+			return false;
+	return true;
+}
+
+/* Appends the levels in (v0, v1], halving until every outline fits. */
+static bool lay_levels(struct breadth *breadth, const struct outline_test *tests, size_t count,
+		       double v0, double v1, int depth)
+{
+	if (depth < LEVEL_DEPTH_MAX && (depth < 3 || !all_fit(tests, count, v0, v1))) {
+		double middle = (v0 + v1) / 2.0;
+		return lay_levels(breadth, tests, count, v0, middle, depth + 1) &&
+		       lay_levels(breadth, tests, count, middle, v1, depth + 1);
+	}
+	if (breadth->level_count == BREADTH_LEVELS_MAX)
+		return false;
+	breadth->level[breadth->level_count++] = v1;
+	return true;
+}
+
+static enum fault build_levels(struct breadth *breadth, struct fault_list *faults)
+{
+	const struct neck_spec *spec = breadth->spec;
+	struct outline_test tests[SIDE_COUNT * NECK_STATIONS_MAX + 1];
+	size_t count = 0;
+
+	for (size_t i = 0; i < spec->station_count; i++) {
+		double x = taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret);
+		for (int side = 0; side < SIDE_COUNT; side++)
+			tests[count++] = (struct outline_test){ breadth, &breadth->section[side][i],
+								taper_wood_half_width_mm(spec, x),
+								crest_station_wood_mm(spec, i) };
+	}
+	if (spec->heel.kind == HEEL_BLOCK)
+		tests[count++] = (struct outline_test){
+			breadth, NULL,
+			taper_wood_half_width_mm(spec, breadth->crest->heel_proper_mm),
+			spec->heel.height_mm
+		};
+	breadth->level = mem_array(BREADTH_LEVELS_MAX, sizeof(double));
+	if (!breadth->level)
+		return fault_no_memory(faults, "the waterlines");
+	breadth->level_count = 1;
+	if (!lay_levels(breadth, tests, count, 0.0, 1.0, 0))
+		return fault_add(faults, FAULT_GEOMETRY, NULL, 0, "stations",
+				 "The sections need more than %d waterlines; use rounder shapes.",
+				 BREADTH_LEVELS_MAX);
+	return FAULT_NONE;
+}
+
+/* Share over x of one level: Steffen through the stations, held level at the
+ * nut and at the heel's start so that the next rule continues it smoothly. */
+static enum fault build_share(struct breadth *breadth, int side, size_t level,
+			      struct fault_list *faults)
+{
+	const struct neck_spec *spec = breadth->spec;
+	double x[NECK_STATIONS_MAX + 2] = { 0 }, y[NECK_STATIONS_MAX + 2] = { 0 };
+	size_t count = 1;
+
+	for (size_t i = 0; i < spec->station_count; i++, count++) {
+		x[count] = taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret);
+		y[count] = section_share(&breadth->section[side][i], breadth->level[level]);
+	}
+	x[0] = fmin(x[1], 0.0) - spec->peghead.transition_mm;
+	y[0] = y[1];
+	x[count] = breadth->crest->heel_start_mm;
+	y[count] = y[count - 1];
+	return curve_steffen(&breadth->share[side][level], count + 1, x, y, faults);
+}
+
+static enum fault build_shares(struct breadth *breadth, struct fault_list *faults)
+{
+	for (int side = 0; side < SIDE_COUNT; side++) {
+		breadth->share[side] = mem_array(breadth->level_count, sizeof(struct curve));
+		if (!breadth->share[side])
+			return fault_no_memory(faults, "the waterlines");
+		for (size_t level = 0; level < breadth->level_count; level++) {
+			enum fault fault = build_share(breadth, side, level, faults);
+			if (fault != FAULT_NONE)
+				return fault;
+		}
+	}
+	return FAULT_NONE;
+}
+
+static enum fault build_sections(struct breadth *breadth, struct fault_list *faults)
+{
+	const struct neck_spec *spec = breadth->spec;
+	enum neck_side bass = spec->hand == HAND_RIGHT ? SIDE_PLUS : SIDE_MINUS;
+	enum fault first = FAULT_NONE;
+
+	for (size_t i = 0; i < spec->station_count; i++) {
+		double x = taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret);
+		double half_mm = taper_wood_half_width_mm(spec, x);
+		double height_mm = crest_station_wood_mm(spec, i);
+		char setting[64];
+		(void)snprintf(setting, sizeof setting, "stations[%zu].shape", i);
+		for (int side = 0; side < SIDE_COUNT; side++) {
+			bool is_bass = (enum neck_side)side == bass;
+			enum fault fault = section_make(&breadth->section[side][i],
+							is_bass ? &spec->station[i].bass
+								: &spec->station[i].treble,
+							half_mm, height_mm, setting, faults);
+			if (first == FAULT_NONE)
+				first = fault;
+		}
+	}
+	return first;
+}
+
+enum fault breadth_build(struct breadth *out, const struct neck_spec *spec,
+			 const struct crest *crest, struct fault_list *faults)
+{
+	*out = (struct breadth){ .spec = spec, .crest = crest };
+	enum fault fault = build_sections(out, faults);
+	if (fault == FAULT_NONE)
+		fault = build_levels(out, faults);
+	if (fault == FAULT_NONE)
+		fault = build_shares(out, faults);
+	return fault;
+}
+
+void breadth_free(struct breadth *breadth)
+{
+	if (!breadth)
+		return;
+	for (int side = 0; side < SIDE_COUNT; side++) {
+		for (size_t level = 0; breadth->share[side] && level < breadth->level_count;
+		     level++)
+			curve_free(&breadth->share[side][level]);
+		free(breadth->share[side]);
+	}
+	free(breadth->level);
+}
+
+double breadth_cap_front_mm(const struct neck_spec *spec)
+{
+	return CAP_FRONT_SHARE * spec->heel.cap_length_mm;
+}
+
+double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm)
+{
+	const struct heel_spec *heel = &breadth->spec->heel;
+	double t = (x_mm - breadth->crest->heel_proper_mm) / heel->cap_length_mm;
+
+	t = fmin(fmax(t, 0.0), 1.0);
+	return 0.5 * (heel->cap_width_front_mm +
+		      (heel->cap_width_back_mm - heel->cap_width_front_mm) * t);
+}
+
+double breadth_cap_opening(const struct breadth *breadth, double x_mm)
+{
+	double t = (x_mm - breadth->crest->heel_proper_mm) / breadth_cap_front_mm(breadth->spec);
+
+	t = fmin(fmax(t, 0.0), 1.0);
+	return t * (2.0 - t);
+}
+
+/* Peghead and transition: the nut's section turns into a slab of the nut's
+ * width, which opens to the peghead's width only beyond the transition. */
+static double peghead_breadth_mm(const struct breadth *breadth, double share, double x_mm)
+{
+	const struct neck_spec *spec = breadth->spec;
+	double nut_mm = taper_wood_half_width_mm(spec, 0.0);
+	double start_mm = -spec->peghead.transition_mm;
+	double slab = 1.0 - blend_step(x_mm, start_mm, 0.0);
+	double open = 1.0 - blend_step(x_mm, start_mm - spec->peghead.flare_mm, start_mm);
+
+	return nut_mm * (share + (1.0 - share) * slab) +
+	       (spec->peghead.width_mm / 2.0 - nut_mm) * open;
+}
+
+static double heel_breadth_mm(const struct breadth *breadth, double share, double v, double x_mm)
+{
+	const struct crest *crest = breadth->crest;
+	double half_mm = taper_wood_half_width_mm(breadth->spec, x_mm);
+	double turned = blend_step(x_mm, crest->heel_start_mm, crest->heel_proper_mm);
+	double heel_mm = half_mm;
+
+	if (breadth->spec->heel.kind == HEEL_BLOCK) {
+		double open = breadth_cap_opening(breadth, x_mm);
+		double dome = section_superellipse(v, NOSE_FULLNESS);
+		heel_mm = cheek_mm(breadth->spec, half_mm, breadth_cap_half_width_mm(breadth, x_mm),
+				   1.0, v) *
+			  (open + (1.0 - open) * dome);
+	}
+	return (1.0 - turned) * half_mm * share + turned * heel_mm;
+}
+
+double breadth_value_mm(const struct breadth *breadth, enum neck_side side, size_t level,
+			double x_mm)
+{
+	const struct curve *curve = &breadth->share[side][level];
+	double v = breadth->level[level], heel_start = breadth->crest->heel_start_mm;
+	double share = curve_value(curve, fmin(fmax(x_mm, 0.0), heel_start));
+
+	if (x_mm < 0.0)
+		return peghead_breadth_mm(breadth, share, x_mm);
+	if (x_mm <= heel_start)
+		return taper_wood_half_width_mm(breadth->spec, x_mm) * share;
+	return heel_breadth_mm(breadth, share, v, x_mm);
+}

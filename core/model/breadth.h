@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The neck's half-breadths before they are tabulated: one function of x for
+ * each waterline level and side. */
+#ifndef NECKHEW_MODEL_BREADTH_H
+#define NECKHEW_MODEL_BREADTH_H
+
+#include <stddef.h>
+
+#include "base/fault.h"
+#include "model/crest.h"
+#include "model/neck_spec.h"
+#include "model/section.h"
+#include "num/curve.h"
+
+#define BREADTH_LEVELS_MAX 1024
+
+struct breadth {
+	const struct neck_spec *spec; /* the caller keeps both alive */
+	const struct crest *crest;
+	struct section section[SIDE_COUNT][NECK_STATIONS_MAX];
+	size_t level_count;
+	double *level; /* height fractions, 0 first, 1 last */
+	struct curve *share[SIDE_COUNT]; /* per level: share over the stations */
+};
+
+/* Prepares levels and shares. The levels are laid so densely that every
+ * station's section and the heel's differ from the straight pieces between
+ * them by at most TOL_SECTION_MM. Release with breadth_free, also after a
+ * failure. */
+enum fault breadth_build(struct breadth *out, const struct neck_spec *spec,
+			 const struct crest *crest, struct fault_list *faults);
+void breadth_free(struct breadth *breadth);
+
+/* Half-breadth of one level at x, mm. */
+double breadth_value_mm(const struct breadth *breadth, enum neck_side side, size_t level,
+			double x_mm);
+
+/* Half-width of the heel's cap at x, mm, and how far the cap's plan has opened
+ * there, 0 at its front to 1. */
+double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm);
+double breadth_cap_opening(const struct breadth *breadth, double x_mm);
+
+/* Length over which the cap's plan opens from its front, mm. */
+double breadth_cap_front_mm(const struct neck_spec *spec);
+
+#endif

@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "model/neck_table.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "model/taper.h"
+
+#define KNOTS_MAX 512
+/* Widest piece, mm. Breadths are products of straight edges and cubics; at
+ * this width a cubic piece follows them to far below TOL_SECTION_MM. */
+#define WIDEST_PIECE_MM 12.0
+/* Pieces over which a quintic step is followed. */
+#define STEP_PIECES ((size_t)16)
+/* The cap's plan starts to open at a slope; the knot behind its front keeps
+ * the rounding of that corner this short, mm. */
+#define CAP_CORNER_MM 0.25
+/* Slopes at knots are left-hand differences over this length, mm. */
+#define SLOPE_STEP_MM 1e-5
+
+struct knot_list {
+	size_t count;
+	double x[KNOTS_MAX];
+};
+
+/* Appends pieces from the last knot up to `to`, at least `least` of them. */
+static void lay_to(struct knot_list *knots, double to_mm, size_t least)
+{
+	double from = knots->x[knots->count - 1], length = to_mm - from;
+
+	if (length <= 1e-6)
+		return;
+	size_t pieces = (size_t)ceil(length / WIDEST_PIECE_MM);
+	if (pieces < least)
+		pieces = least;
+	for (size_t i = 1; i <= pieces && knots->count < KNOTS_MAX; i++)
+		knots->x[knots->count++] = from + length * (double)i / (double)pieces;
+}
+
+static void lay_heel(struct knot_list *knots, const struct neck_spec *spec,
+		     const struct crest *crest)
+{
+	if (spec->heel.kind == HEEL_FLAT) {
+		lay_to(knots, crest->heel_proper_mm, STEP_PIECES);
+		lay_to(knots, crest->to_mm, 1);
+		return;
+	}
+	for (size_t i = 1; i < crest->nose.count; i++)
+		lay_to(knots, fmin(crest->nose.x[i], crest->heel_proper_mm), 1);
+	lay_to(knots, crest->heel_proper_mm, 1);
+	lay_to(knots, crest->heel_proper_mm + CAP_CORNER_MM, 1);
+	lay_to(knots, crest->heel_proper_mm + breadth_cap_front_mm(spec), 8);
+	lay_to(knots, crest->to_mm, 1);
+}
+
+static void lay_knots(struct knot_list *knots, const struct neck_spec *spec,
+		      const struct crest *crest)
+{
+	const struct peghead_spec *peghead = &spec->peghead;
+
+	knots->count = 1;
+	knots->x[0] = -peghead->transition_mm - peghead->length_mm;
+	lay_to(knots, -peghead->transition_mm - peghead->flare_mm, 1);
+	lay_to(knots, -peghead->transition_mm, STEP_PIECES);
+	lay_to(knots, 0.0, 2 * STEP_PIECES);
+	for (size_t i = 0; i < spec->station_count; i++)
+		lay_to(knots, taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret), 1);
+	lay_to(knots, crest->heel_start_mm, 1);
+	lay_heel(knots, spec, crest);
+}
+
+static enum fault make_room(struct neck_table *table, struct fault_list *faults)
+{
+	size_t cells = table->knot_count * table->level_count;
+
+	table->knot = mem_array(table->knot_count, sizeof(double));
+	table->level = mem_array(table->level_count, sizeof(double));
+	table->crest = mem_array(table->knot_count, sizeof(double));
+	table->crest_slope = mem_array(table->knot_count, sizeof(double));
+	bool good = table->knot && table->level && table->crest && table->crest_slope;
+	for (int side = 0; side < SIDE_COUNT; side++) {
+		table->breadth[side] = mem_array(cells, sizeof(double));
+		table->breadth_slope[side] = mem_array(cells, sizeof(double));
+		good = good && table->breadth[side] && table->breadth_slope[side];
+	}
+	return good ? FAULT_NONE : fault_no_memory(faults, "the neck's waterlines");
+}
+
+/* Left-hand slopes: where two rules meet at a corner, the piece before the
+ * knot is followed exactly and the one behind it rounds the corner. */
+static void fill(struct neck_table *table, const struct crest *crest, const struct breadth *breadth)
+{
+	for (size_t k = 0; k < table->knot_count; k++) {
+		double x = table->knot[k], step = k == 0 ? SLOPE_STEP_MM : -SLOPE_STEP_MM;
+		double z = crest_value_mm(crest, x);
+		table->crest[k] = z;
+		table->crest_slope[k] = (crest_value_mm(crest, x + step) - z) / step;
+		for (int side = 0; side < SIDE_COUNT; side++)
+			for (size_t v = 0; v < table->level_count; v++) {
+				size_t cell = k * table->level_count + v;
+				double b = breadth_value_mm(breadth, (enum neck_side)side, v, x);
+				double near = breadth_value_mm(breadth, (enum neck_side)side, v,
+							       x + step);
+				table->breadth[side][cell] = b;
+				table->breadth_slope[side][cell] = (near - b) / step;
+			}
+	}
+}
+
+enum fault neck_table_build(struct neck_table *out, const struct neck_spec *spec,
+			    const struct crest *crest, const struct breadth *breadth,
+			    struct fault_list *faults)
+{
+	struct knot_list knots;
+
+	lay_knots(&knots, spec, crest);
+	*out = (struct neck_table){ .knot_count = knots.count,
+				    .level_count = breadth->level_count,
+				    .base_slope = -tan(spec->peghead.angle_rad) };
+	if (knots.count == KNOTS_MAX)
+		return fault_add(faults, FAULT_GEOMETRY, NULL, 0, "neck.scale_length",
+				 "The neck is too long for the table of its waterlines.");
+	enum fault fault = make_room(out, faults);
+	if (fault != FAULT_NONE)
+		return fault;
+	for (size_t k = 0; k < knots.count; k++)
+		out->knot[k] = knots.x[k];
+	for (size_t v = 0; v < breadth->level_count; v++)
+		out->level[v] = breadth->level[v];
+	fill(out, crest, breadth);
+	return FAULT_NONE;
+}
+
+void neck_table_free(struct neck_table *table)
+{
+	if (!table)
+		return;
+	free(table->knot);
+	free(table->level);
+	free(table->crest);
+	free(table->crest_slope);
+	for (int side = 0; side < SIDE_COUNT; side++) {
+		free(table->breadth[side]);
+		free(table->breadth_slope[side]);
+	}
+	*table = (struct neck_table){ 0 };
+}
+
+struct neck_piece neck_table_piece(const struct neck_table *table, double x_mm)
+{
+	size_t low = 0, high = table->knot_count - 1;
+	struct neck_piece piece = { .x_mm = fmin(fmax(x_mm, table->knot[0]), table->knot[high]) };
+
+	while (high - low > 1) {
+		size_t middle = (low + high) / 2;
+		if (table->knot[middle] <= piece.x_mm)
+			low = middle;
+		else
+			high = middle;
+	}
+	double width = table->knot[low + 1] - table->knot[low];
+	piece.knot = low;
+	curve_hermite((piece.x_mm - table->knot[low]) / width, width, piece.w);
+	return piece;
+}

@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/bench.h"
+
+#include <math.h>
+
+#include "base/minmax.h"
+#include "base/tol.h"
+
+static double highest_of(const struct job *job)
+{
+	double top = blank_highest_mm(&job->blank);
+
+	for (size_t i = 0; i < job->fixture.keep_out_count; i++)
+		top = larger(top, job->fixture.keep_out[i].top_mm);
+	return top;
+}
+
+enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
+		       const struct job *job, struct fault_list *faults)
+{
+	*out = (struct bench){ .job = job,
+			       .radius_mm = cutter_radius_mm(&job->cutter),
+			       .snap = { job->fixture.work_zero_mm,
+					 machine_resolution_mm(&job->machine) },
+			       .top_mm = highest_of(job) };
+	out->y_limit_mm = out->radius_mm + outline_most_mm(&job->blank.half_width,
+							   blank_from_mm(&job->blank),
+							   blank_to_mm(&job->blank));
+	enum fault fault = drop_build(&out->drop, facets, neck, job, TOL_PLAN_MARGIN_MM, faults);
+	if (fault == FAULT_NONE)
+		fault = profile_build(&out->profile, out->drop, job->carve.from_mm,
+				      job->carve.to_mm, out->y_limit_mm, faults);
+	if (fault == FAULT_NONE)
+		fault = stock_build(&out->stock, &job->blank, job->carve.cell_mm, faults);
+	return fault;
+}
+
+void bench_free(struct bench *bench)
+{
+	if (!bench)
+		return;
+	drop_free(bench->drop);
+	profile_free(&bench->profile);
+	stock_free(&bench->stock);
+	swath_free(&bench->swath);
+}
+
+struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, double level_mm,
+		      size_t *hint)
+{
+	double x = snap_x(&bench->snap, x_mm), y = snap_y(&bench->snap, y_mm);
+	double z = drop_tip_mm(bench->drop, x, y, hint);
+
+	return vec3_make(x, y, snap_up(&bench->snap, larger(z, level_mm)));
+}
+
+double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_mm, double along_mm)
+{
+	const struct stock *stock = &bench->stock;
+	size_t iy0 = stock_iy(stock, tip.y - across_mm);
+	size_t iy1 = stock_iy(stock, tip.y + across_mm);
+	size_t ix0 = stock_ix(stock, tip.x - along_mm);
+	size_t ix1 = stock_ix(stock, tip.x + along_mm);
+	double bite = 0.0, r2 = bench->radius_mm * bench->radius_mm;
+
+	for (size_t iy = iy0; iy <= iy1; iy++)
+		for (size_t ix = ix0; ix <= ix1; ix++) {
+			size_t i = iy * stock->nx + ix;
+			double dx = stock_x(stock, ix) - tip.x, dy = stock_y(stock, iy) - tip.y;
+			double left = r2 - dx * dx - dy * dy;
+			if (left <= 0.0 || stock->top[i] <= stock->bottom[i])
+				continue;
+			double height = tip.z + bench->radius_mm - sqrt(left);
+			bite = larger(bite, stock->top[i] - larger(height, stock->bottom[i]));
+		}
+	return bite;
+}
+
+bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm)
+{
+	double enough = tip.z + limit_mm;
+
+	if (stock_highest_mm(&bench->stock, tip, tip, bench->radius_mm, enough) <= enough)
+		return true;
+	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) <= limit_mm;
+}
+
+enum fault bench_cut(struct bench *bench, struct vec3 a, struct vec3 b, struct fault_list *faults)
+{
+	return stock_sweep(&bench->stock, a, b, bench->radius_mm, &bench->swath, faults);
+}

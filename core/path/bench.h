@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the planner has on the bench while it works: the job, where the ball
+ * may go, and the wood that still stands. */
+#ifndef NECKHEW_PATH_BENCH_H
+#define NECKHEW_PATH_BENCH_H
+
+#include <stdbool.h>
+
+#include "base/fault.h"
+#include "job/job.h"
+#include "path/drop.h"
+#include "path/profile.h"
+#include "path/snap.h"
+#include "stock/stock.h"
+
+struct bench {
+	const struct job *job;
+	struct drop *drop;
+	struct profile profile; /* the drop on a lattice, for deciding */
+	struct snap snap;
+	struct stock stock; /* the same columns as the proof's */
+	struct swath swath;
+	double radius_mm;
+	double top_mm; /* of blank and keep-outs */
+	double y_limit_mm; /* beyond this nothing stands and nothing needs cutting */
+};
+
+enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
+		       const struct job *job, struct fault_list *faults);
+void bench_free(struct bench *bench);
+
+/* Tip at (x, y), both snapped, on the lowest-tip surface but not below
+ * `level_mm`. */
+struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, double level_mm,
+		      size_t *hint);
+
+/* How much wood a ball at `tip` would take at most, mm straight down, from the
+ * columns within `across_mm` and `along_mm` of it. */
+double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_mm, double along_mm);
+
+/* True when a ball at `tip` takes no more than `limit_mm` anywhere; quick where
+ * nothing stands that high. */
+bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm);
+
+/* Wood as it stands after the ball went straight from a to b. */
+enum fault bench_cut(struct bench *bench, struct vec3 a, struct vec3 b, struct fault_list *faults);
+
+#endif

@@ -1,0 +1,229 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/contour.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/minmax.h"
+
+/* Gaps this short are followed, mm. */
+#define CONTOUR_GAP_MM 6.0
+/* A contour point may stand this much off its level, mm; the tip is then
+ * raised to stay safe. */
+#define NEAR_LEVEL_MM 0.002
+/* Beside an upright wall the search ends at this distance across, mm. */
+#define FIND_MM 0.0005
+/* A contour is worth cutting where it takes at least this much, mm. */
+#define WORTH_CUTTING_MM 0.05
+/* Steeper than this a wall counts as upright: a lattice step across it is a
+ * fall of several levels. */
+#define UPRIGHT_SLOPE 7.0
+#define LEAST_SLOPE (CONTOUR_SLOPE * 0.9)
+#define ROUNDS_MAX 60
+
+/* One side's contour. */
+struct side_line {
+	const struct bench *bench;
+	double sign, level_mm;
+	size_t hint;
+};
+
+static double over_level(struct side_line *line, double x, double y)
+{
+	return drop_tip_mm(line->bench->drop, x, line->sign * y, &line->hint) - line->level_mm;
+}
+
+/* Closes in on the crossing between inner (above the level by `above`) and
+ * outer (below it by -`below`): regula falsi with the Illinois rule (G. Dowell
+ * and P. Jarratt, BIT 11 (1971) 168, from memory), every third step plain
+ * halving for upright walls. Returns the outer side. */
+static double close_in(struct side_line *line, double x, double inner, double above, double outer,
+		       double below)
+{
+	for (int round = 0; round < ROUNDS_MAX && outer - inner > FIND_MM; round++) {
+		double y = round % 3 == 2 || below >= 0.0
+				   ? (inner + outer) / 2.0
+				   : inner + (outer - inner) * above / (above - below);
+		double z = over_level(line, x, y);
+		if (z > 0.0) {
+			inner = y;
+			above = z;
+			below /= 2.0;
+		} else {
+			outer = y;
+			below = z;
+			above /= 2.0;
+		}
+		if (fabs(z) <= NEAR_LEVEL_MM)
+			return y;
+	}
+	return outer;
+}
+
+/* Distance from the centre line at which the tip comes down to the level at x.
+ * The lattice gives the neighbourhood; where it shows no crossing (at the very
+ * end of a contour) the search starts from the nearest that did. */
+static double find(struct side_line *line, double x, double guess)
+{
+	double step = 0.1, z = over_level(line, x, guess);
+	double y = guess, limit = line->bench->y_limit_mm + 1.0;
+
+	if (fabs(z) <= NEAR_LEVEL_MM)
+		return guess;
+	while (z > 0.0 ? y < limit : y > 0.0) {
+		double next = z > 0.0 ? y + step : larger(y - step, 0.0);
+		double ahead = over_level(line, x, next);
+		if (fabs(ahead) <= NEAR_LEVEL_MM)
+			return next;
+		if (z > 0.0 && ahead <= 0.0)
+			return close_in(line, x, y, z, next, ahead);
+		if (z <= 0.0 && ahead > 0.0)
+			return close_in(line, x, next, ahead, y, z);
+		y = next;
+		z = ahead;
+		step *= 2.0;
+	}
+	return y;
+}
+
+/* The lattice's crossing at x, interpolated along the neck. */
+static double guess_at(const struct side_line *line, double x)
+{
+	const struct profile *profile = &line->bench->profile;
+	double f = clamped((x - profile->x0_mm) / profile->dx_mm, 0.0,
+			   (double)(profile->nx - 1) - 1e-9);
+	size_t ix = (size_t)f;
+	double a = profile_find_mm(profile, ix, line->sign, line->level_mm);
+	double b = profile_find_mm(profile, ix + 1, line->sign, line->level_mm);
+
+	if (a < 0.0 || b < 0.0)
+		return larger(larger(a, b), 0.0);
+	return a + (b - a) * (f - (double)ix);
+}
+
+/* Next stateable y at or beyond `y` from the centre line. */
+static double snap_outward(const struct side_line *line, double y)
+{
+	const struct snap *snap = &line->bench->snap;
+	double at = snap_y(snap, line->sign * y);
+
+	return line->sign * at < y ? at + line->sign * snap->step_mm : at;
+}
+
+/* The contour's tip at x. Beside an upright wall the ball may drop by the
+ * wall's whole height within one step of the program, so the search is made at
+ * the stateable x and ends at the stateable y on the wall's outer side. */
+static struct vec3 contour_at(void *context, double s)
+{
+	struct side_line *line = context;
+	double x = snap_x(&line->bench->snap, s);
+	double y = snap_outward(line, find(line, x, guess_at(line, x)));
+
+	return bench_tip(line->bench, x, y, line->level_mm, &line->hint);
+}
+
+enum verge { VERGE_NONE, VERGE_BRIDGE, VERGE_CUT };
+
+/* Whether the contour exists at a place, is steep and would take wood; keeps
+ * the smallest slope of the places to cut. */
+static enum verge judge(const struct side_line *line, size_t ix, double *steepness)
+{
+	const struct bench *bench = line->bench;
+	const struct profile *profile = &bench->profile;
+	double y = profile_find_mm(profile, ix, line->sign, line->level_mm);
+
+	if (y < 0.0)
+		return VERGE_NONE;
+	double slope = profile_slope(profile, ix, line->sign * y);
+	/* beside an upright wall the lattice is off by up to half its step: look
+	 * that much farther in, so that no sliver is overlooked */
+	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
+	struct vec3 tip = vec3_make(profile_x(profile, ix), line->sign * look_y, line->level_mm);
+	if (slope < LEAST_SLOPE ||
+	    bench_bite_mm(bench, tip, bench->radius_mm, bench->stock.cell_mm) < WORTH_CUTTING_MM)
+		return VERGE_BRIDGE;
+	*steepness = smaller(*steepness, slope);
+	return VERGE_CUT;
+}
+
+/* Last place of the stretch to cut that begins at `first`: gaps of at most
+ * `gap` places are bridged where the contour exists. */
+static size_t stretch_end(const enum verge *place, size_t first, size_t places, size_t gap)
+{
+	size_t last = first;
+
+	for (size_t k = first; k < places && k <= last + gap + 1; k++) {
+		if (place[k] == VERGE_NONE)
+			break;
+		if (place[k] == VERGE_CUT)
+			last = k;
+	}
+	return last;
+}
+
+static enum fault follow_side(struct runs *out, struct side_line *line, const enum verge *place,
+			      struct fault_list *faults)
+{
+	const struct profile *profile = &line->bench->profile;
+	struct track_curve curve = { contour_at, line };
+	size_t gap = (size_t)(CONTOUR_GAP_MM / profile->dx_mm), places = profile->nx, i = 0;
+
+	while (i < places) {
+		if (place[i] != VERGE_CUT) {
+			i++;
+			continue;
+		}
+		size_t last = stretch_end(place, i, places, gap);
+		size_t first = i > 0 && place[i - 1] != VERGE_NONE ? i - 1 : i;
+		size_t end = last + 1 < places && place[last + 1] != VERGE_NONE ? last + 1 : last;
+		struct track *track = runs_add(out);
+		if (!track)
+			return fault_no_memory(faults, "a pass");
+		enum fault fault = track_follow(track, &curve, profile_x(profile, first),
+						profile_x(profile, end), faults);
+		if (fault != FAULT_NONE)
+			return fault;
+		i = last + 1;
+	}
+	return FAULT_NONE;
+}
+
+static enum fault one_side(struct runs *out, const struct bench *bench, double sign,
+			   double level_mm, double *steepness)
+{
+	struct side_line line = { bench, sign, level_mm, 0 };
+	enum verge *place = mem_array(bench->profile.nx, sizeof *place);
+
+	*steepness = INFINITY;
+	if (!place)
+		return FAULT_MEMORY;
+	for (size_t i = 0; i < bench->profile.nx; i++)
+		place[i] = judge(&line, i, steepness);
+	enum fault fault = follow_side(out, &line, place, NULL);
+	free(place);
+	return fault;
+}
+
+enum fault contour_level(struct runs *out, const struct bench *bench, double level_mm,
+			 double *steepness, struct fault_list *faults)
+{
+	struct runs part[2] = { { 0 }, { 0 } };
+	enum fault side_fault[2], fault = FAULT_NONE;
+	double steep[2];
+
+#pragma omp parallel for schedule(static, 1)
+	for (int side = 0; side < 2; side++)
+		side_fault[side] = one_side(&part[side], bench, side == 0 ? -1.0 : 1.0, level_mm,
+					    &steep[side]);
+	if (side_fault[0] != FAULT_NONE || side_fault[1] != FAULT_NONE)
+		fault = fault_no_memory(faults, "a pass");
+	for (int side = 0; side < 2; side++) {
+		if (fault == FAULT_NONE)
+			fault = runs_take(out, &part[side], faults);
+		runs_free(&part[side]);
+	}
+	*steepness = smaller(steep[0], steep[1]);
+	return fault;
+}

@@ -1,0 +1,397 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/drop.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/minmax.h"
+#include "path/obstacle.h"
+#include "path/reach.h"
+
+/* Facets are listed per square of this size, mm. */
+#define BUCKET_MM 1.0
+/* Below the gluing face the tip gains nothing once the ball's widest part has
+ * passed the edge by this much, mm. */
+#define FLOOR_PAST_EDGE_MM 0.2
+/* Buckets a ball can span; larger balls see larger buckets. */
+#define SPAN_MAX 40
+
+struct bucket {
+	size_t first, count; /* in drop->list */
+	double top_mm; /* highest facet corner, -INFINITY when empty */
+	double allowance_mm; /* largest */
+};
+
+/* What every drop asks of a facet, worked out once. */
+struct rest {
+	float x0, x1, y0, y1, top; /* plan box and highest corner, rounded outward */
+	float grown; /* ball + allowance + margin, rounded up */
+};
+
+struct drop {
+	const struct facets *facets;
+	struct rest *rest; /* per facet */
+	double radius, margin, floor, reach_mm; /* reach: ball, margin and largest allowance */
+	size_t nx, ny;
+	double x0, y0, size; /* bucket (ix, iy) begins at x0 + ix size */
+	struct bucket *bucket;
+	unsigned *list;
+	struct obstacles obstacles;
+	struct reach reach;
+};
+
+struct box {
+	double x0, x1, y0, y1;
+};
+
+static struct box facet_box(const struct facet *facet)
+{
+	const struct vec3 *p = facet->p;
+
+	return (struct box){ smaller(p[0].x, smaller(p[1].x, p[2].x)),
+			     larger(p[0].x, larger(p[1].x, p[2].x)),
+			     smaller(p[0].y, smaller(p[1].y, p[2].y)),
+			     larger(p[0].y, larger(p[1].y, p[2].y)) };
+}
+
+static double facet_top(const struct facet *facet)
+{
+	return larger(facet->p[0].z, larger(facet->p[1].z, facet->p[2].z));
+}
+
+static size_t bucket_index(double offset, double size, size_t count)
+{
+	double i = floor(offset / size);
+
+	return i <= 0.0 ? 0 : (i >= (double)(count - 1) ? count - 1 : (size_t)i);
+}
+
+struct bucket_range {
+	size_t ix0, ix1, iy0, iy1; /* inclusive */
+};
+
+static struct bucket_range range_of(const struct drop *drop, struct box box)
+{
+	return (struct bucket_range){ bucket_index(box.x0 - drop->x0, drop->size, drop->nx),
+				      bucket_index(box.x1 - drop->x0, drop->size, drop->nx),
+				      bucket_index(box.y0 - drop->y0, drop->size, drop->ny),
+				      bucket_index(box.y1 - drop->y0, drop->size, drop->ny) };
+}
+
+static void lay_grid(struct drop *drop)
+{
+	struct box all = { INFINITY, -INFINITY, INFINITY, -INFINITY };
+	double allowance = 0.0;
+
+	for (size_t i = 0; i < drop->facets->count; i++) {
+		struct box box = facet_box(&drop->facets->item[i]);
+		all.x0 = smaller(all.x0, box.x0);
+		all.x1 = larger(all.x1, box.x1);
+		all.y0 = smaller(all.y0, box.y0);
+		all.y1 = larger(all.y1, box.y1);
+		allowance = larger(allowance, drop->facets->item[i].allowance_mm);
+	}
+	drop->reach_mm = drop->radius + drop->margin + allowance;
+	drop->size = larger(BUCKET_MM, drop->reach_mm * 2.0 / (SPAN_MAX - 3));
+	drop->x0 = all.x0;
+	drop->y0 = all.y0;
+	drop->nx = (size_t)ceil((all.x1 - all.x0) / drop->size) + 1;
+	drop->ny = (size_t)ceil((all.y1 - all.y0) / drop->size) + 1;
+}
+
+static float rounded_down(double value)
+{
+	return nextafterf((float)value, -INFINITY);
+}
+
+static float rounded_up(double value)
+{
+	return nextafterf((float)value, INFINITY);
+}
+
+static enum fault make_rests(struct drop *drop, struct fault_list *faults)
+{
+	drop->rest = mem_array(drop->facets->count, sizeof *drop->rest);
+	if (!drop->rest)
+		return fault_no_memory(faults, "the ball drop");
+	for (size_t i = 0; i < drop->facets->count; i++) {
+		const struct facet *facet = &drop->facets->item[i];
+		struct box box = facet_box(facet);
+		drop->rest[i] = (struct rest){
+			rounded_down(box.x0),
+			rounded_up(box.x1),
+			rounded_down(box.y0),
+			rounded_up(box.y1),
+			rounded_up(facet_top(facet)),
+			rounded_up(drop->radius + facet->allowance_mm + drop->margin)
+		};
+	}
+	return FAULT_NONE;
+}
+
+/* Counts the facets of every bucket, turns counts into places, then lists. */
+static enum fault fill_buckets(struct drop *drop, struct fault_list *faults)
+{
+	size_t total = 0, buckets = drop->nx * drop->ny;
+
+	drop->bucket = mem_array(buckets, sizeof *drop->bucket);
+	if (!drop->bucket)
+		return fault_no_memory(faults, "the ball drop");
+	for (size_t i = 0; i < drop->facets->count; i++) {
+		struct bucket_range r = range_of(drop, facet_box(&drop->facets->item[i]));
+		for (size_t iy = r.iy0; iy <= r.iy1; iy++)
+			for (size_t ix = r.ix0; ix <= r.ix1; ix++)
+				drop->bucket[iy * drop->nx + ix].count++;
+	}
+	for (size_t b = 0; b < buckets; b++) {
+		drop->bucket[b].first = total;
+		drop->bucket[b].top_mm = -INFINITY;
+		total += drop->bucket[b].count;
+		drop->bucket[b].count = 0;
+	}
+	drop->list = mem_array(total, sizeof *drop->list);
+	if (!drop->list)
+		return fault_no_memory(faults, "the ball drop");
+	for (size_t i = 0; i < drop->facets->count; i++) {
+		const struct facet *facet = &drop->facets->item[i];
+		struct bucket_range r = range_of(drop, facet_box(facet));
+		for (size_t iy = r.iy0; iy <= r.iy1; iy++)
+			for (size_t ix = r.ix0; ix <= r.ix1; ix++) {
+				struct bucket *bucket = &drop->bucket[iy * drop->nx + ix];
+				drop->list[bucket->first + bucket->count++] = (unsigned)i;
+				bucket->top_mm = larger(bucket->top_mm, facet_top(facet));
+				bucket->allowance_mm =
+					larger(bucket->allowance_mm, facet->allowance_mm);
+			}
+	}
+	return FAULT_NONE;
+}
+
+/* The tip never needs to go lower than where the ball's widest part has passed
+ * the gluing face, and may not go nearer to the bed than the clearance. */
+static double floor_of(const struct job *job, double grown)
+{
+	double bed = -job->fixture.riser_height_mm + job->fixture.bed_clearance_mm;
+
+	return larger(-grown - FLOOR_PAST_EDGE_MM, bed);
+}
+
+enum fault drop_build(struct drop **out, const struct facets *facets, const struct neck *neck,
+		      const struct job *job, double margin_mm, struct fault_list *faults)
+{
+	struct drop *drop = mem_array(1, sizeof *drop);
+
+	*out = NULL;
+	if (!drop)
+		return fault_no_memory(faults, "the ball drop");
+	drop->facets = facets;
+	drop->radius = cutter_radius_mm(&job->cutter);
+	drop->margin = margin_mm;
+	drop->floor = floor_of(job, drop->radius + neck_allowance_mm(neck, ZONE_SIDES));
+	lay_grid(drop);
+	enum fault fault = make_rests(drop, faults);
+	if (fault == FAULT_NONE)
+		fault = fill_buckets(drop, faults);
+	if (fault == FAULT_NONE)
+		fault = reach_build(&drop->reach, facets, job, drop->floor, faults);
+	if (fault != FAULT_NONE) {
+		drop_free(drop);
+		return fault;
+	}
+	obstacles_make(&drop->obstacles, job);
+	*out = drop;
+	return FAULT_NONE;
+}
+
+void drop_free(struct drop *drop)
+{
+	if (!drop)
+		return;
+	free(drop->rest);
+	free(drop->bucket);
+	free(drop->list);
+	reach_free(&drop->reach);
+	free(drop);
+}
+
+double drop_floor_mm(const struct drop *drop)
+{
+	return drop->floor;
+}
+
+/* Height of the grown ball's centre resting on the straight edge a-b, or
+ * -INFINITY. Along the edge the centre's height a.z + m t + sqrt(s^2 -
+ * (u - t)^2) is concave in t and largest at t = u + m s / sqrt(1 + m^2);
+ * clamped to the edge it is exact, corners included. */
+static double rest_on_edge(struct vec3 a, struct vec3 b, double grown, double x, double y)
+{
+	double ex = b.x - a.x, ey = b.y - a.y, length = sqrt(ex * ex + ey * ey);
+	double px = x - a.x, py = y - a.y;
+
+	if (length < 1e-9) {
+		double left = grown * grown - px * px - py * py;
+		return left > 0.0 ? larger(a.z, b.z) + sqrt(left) : -INFINITY;
+	}
+	ex /= length;
+	ey /= length;
+	double u = px * ex + py * ey, w = py * ex - px * ey;
+	double s2 = grown * grown - w * w, m = (b.z - a.z) / length;
+	if (s2 <= 0.0)
+		return -INFINITY;
+	double t = u + m * sqrt(s2 / (1.0 + m * m));
+	t = clamped(t, 0.0, length);
+	double left = s2 - (u - t) * (u - t);
+	return left > 0.0 ? a.z + m * t + sqrt(left) : -INFINITY;
+}
+
+/* Bits of the edges (edge i runs from corner i to the next) that have (x, y)
+ * on their outer side in plan; 0 when it lies in the triangle. `turn` is the
+ * sign of the triangle's area in plan. */
+static unsigned edges_facing(const struct vec3 p[3], double turn, double x, double y)
+{
+	unsigned facing = 0;
+
+	for (int i = 0; i < 3; i++) {
+		struct vec3 a = p[i], b = p[(i + 1) % 3];
+		double side = (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+		if (side * turn < 0.0)
+			facing |= 1u << i;
+	}
+	return facing;
+}
+
+/* The grown ball's centre over a plane is highest above one contact point, and
+ * falls away from there on all sides (it is concave). If that point lies in
+ * the triangle the ball rests on its face; otherwise on an edge that faces the
+ * point. */
+double drop_on_facet_mm(const struct facet *facet, double radius, double grown, double x_mm,
+			double y_mm)
+{
+	const struct vec3 *p = facet->p;
+	struct vec3 normal = vec3_cross(vec3_sub(p[1], p[0]), vec3_sub(p[2], p[0]));
+	double length = vec3_length(normal), turn = normal.z, best = -INFINITY;
+	unsigned facing = 7;
+
+	normal = vec3_scale(normal, (turn < 0.0 ? -1.0 : 1.0) / length);
+	if (normal.z > 1e-9) {
+		double cx = x_mm - grown * normal.x, cy = y_mm - grown * normal.y;
+		facing = edges_facing(p, turn, cx, cy);
+		if (facing == 0) {
+			double z = p[0].z -
+				   (normal.x * (cx - p[0].x) + normal.y * (cy - p[0].y)) / normal.z;
+			return z + grown * normal.z - radius;
+		}
+	}
+	for (int i = 0; i < 3; i++)
+		if (facing & (1u << i))
+			best = larger(best, rest_on_edge(p[i], p[(i + 1) % 3], grown, x_mm, y_mm));
+	return best - radius;
+}
+
+/* True when the facet cannot raise the tip above `best`: even its highest
+ * corner under the nearest point of its plan box would not. */
+static inline bool is_below(const struct rest *rest, double radius, double best, double x, double y)
+{
+	double dx = larger(larger(rest->x0 - x, x - rest->x1), 0.0);
+	double dy = larger(larger(rest->y0 - y, y - rest->y1), 0.0);
+	double left = (double)rest->grown * rest->grown - dx * dx - dy * dy;
+	double need = best + radius - rest->top;
+
+	return left <= 0.0 || (need > 0.0 && need * need >= left);
+}
+
+struct query {
+	double x, y, best;
+	size_t contact;
+};
+
+static void try_facet(const struct drop *drop, size_t index, struct query *query)
+{
+	if (is_below(&drop->rest[index], drop->radius, query->best, query->x, query->y))
+		return;
+	const struct facet *facet = &drop->facets->item[index];
+	double grown = drop->radius + facet->allowance_mm + drop->margin;
+	double tip = drop_on_facet_mm(facet, drop->radius, grown, query->x, query->y);
+	if (tip > query->best) {
+		query->best = tip;
+		query->contact = index;
+	}
+}
+
+static void try_bucket(const struct drop *drop, const struct bucket *bucket, struct query *query)
+{
+	for (size_t i = 0; i < bucket->count; i++)
+		try_facet(drop, drop->list[bucket->first + i], query);
+}
+
+/* Upper bound of the tip over a bucket's facets. */
+static double bucket_bound(const struct drop *drop, size_t ix, size_t iy, double x, double y)
+{
+	const struct bucket *bucket = &drop->bucket[iy * drop->nx + ix];
+	double x0 = drop->x0 + (double)ix * drop->size, y0 = drop->y0 + (double)iy * drop->size;
+	double dx = larger(larger(x0 - x, x - x0 - drop->size), 0.0);
+	double dy = larger(larger(y0 - y, y - y0 - drop->size), 0.0);
+	double grown = drop->radius + bucket->allowance_mm + drop->margin;
+	double left = grown * grown - dx * dx - dy * dy;
+
+	if (bucket->count == 0 || left <= 0.0)
+		return -INFINITY;
+	return bucket->top_mm + sqrt(left) - drop->radius;
+}
+
+/* Buckets within the ball, the most promising first, then all that could still
+ * beat the best. */
+static void search_buckets(const struct drop *drop, struct query *query)
+{
+	double reach = drop->reach_mm;
+	struct box box = { query->x - reach, query->x + reach, query->y - reach, query->y + reach };
+	struct bucket_range r = range_of(drop, box);
+	double bound[SPAN_MAX * SPAN_MAX], highest = -INFINITY;
+	size_t width = r.ix1 - r.ix0 + 1, count = 0, first = 0;
+
+	for (size_t iy = r.iy0; iy <= r.iy1; iy++)
+		for (size_t ix = r.ix0; ix <= r.ix1; ix++, count++) {
+			bound[count] = bucket_bound(drop, ix, iy, query->x, query->y);
+			if (bound[count] > highest) {
+				highest = bound[count];
+				first = count;
+			}
+		}
+	if (highest <= query->best)
+		return;
+	try_bucket(drop, &drop->bucket[(r.iy0 + first / width) * drop->nx + r.ix0 + first % width],
+		   query);
+	for (size_t i = 0; i < count; i++)
+		if (i != first && bound[i] > query->best)
+			try_bucket(
+				drop,
+				&drop->bucket[(r.iy0 + i / width) * drop->nx + r.ix0 + i % width],
+				query);
+}
+
+double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
+{
+	struct query query = { x_mm, y_mm, drop->floor, *hint };
+
+	if (*hint < drop->facets->count)
+		try_facet(drop, *hint, &query);
+	search_buckets(drop, &query);
+	*hint = query.contact;
+	return larger(query.best, obstacles_ball_mm(&drop->obstacles, x_mm, y_mm, x_mm, y_mm));
+}
+
+double drop_tip_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
+{
+	double ball = drop_ball_mm(drop, x_mm, y_mm, hint);
+
+	ball = larger(ball, reach_tip_mm(&drop->reach, x_mm, y_mm));
+	return larger(ball, obstacles_tool_mm(&drop->obstacles, x_mm, y_mm, x_mm, y_mm));
+}
+
+double drop_keep_out_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,
+			double y1_mm)
+{
+	return larger(obstacles_ball_mm(&drop->obstacles, x0_mm, y0_mm, x1_mm, y1_mm),
+		      obstacles_tool_mm(&drop->obstacles, x0_mm, y0_mm, x1_mm, y1_mm));
+}

@@ -1,0 +1,350 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/emit.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/minmax.h"
+#include "base/tol.h"
+#include "path/entry.h"
+
+/* A rapid keeps this much more distance sideways from wood than the ball
+ * needs, mm. */
+#define SIDE_ROOM_MM 1.0
+/* Runs and joints are held to the depth limit less this, mm: what the ball may
+ * take between the places that are looked at. */
+#define BITE_RESERVE_MM 0.1
+/* Places along a run where its bite is looked at, mm apart. */
+#define BITE_STEP_MM 1.0
+/* A joint may go down steeply only into wood no deeper than this share of the
+ * depth limit: a ball's tip cuts badly straight down. */
+#define STEEP_JOINT_SHARE 0.5
+/* Places along a joint where the ball is dropped, mm apart. */
+#define JOINT_STEP_MM 0.5
+
+static enum fault add_move(struct emit *emit, enum motion_kind kind, struct vec3 to,
+			   double feed_mm_per_min, struct fault_list *faults)
+{
+	struct motion motion = { .kind = kind,
+				 .to = to,
+				 .known = KNOWN_ALL,
+				 .feed_mm_per_min = kind == MOTION_CUT ? feed_mm_per_min : 0.0,
+				 .pass = emit->pass };
+
+	if (vec3_distance(emit->at, to) < 1e-9)
+		return FAULT_NONE;
+	emit->at = to;
+	return motion_list_add(emit->out, &motion, faults);
+}
+
+/* Program feeds come in whole steps, so that they need few digits; rounded
+ * down, as every limit is an upper one. */
+static double round_feed(const struct emit *emit, double feed)
+{
+	double step = emit->bench->job->machine.program_unit == UNIT_INCH ? MM_PER_INCH / 10.0
+									  : 1.0;
+
+	return larger(floor(feed / step + 1e-9) * step, step);
+}
+
+/* The pass's feed, held back where an axis is slower and where the ball goes
+ * down more steeply than the ramp: there the downward speed is the plunge
+ * feed's. */
+static double feed_for(const struct emit *emit, struct vec3 from, struct vec3 to)
+{
+	const struct machine *machine = &emit->bench->job->machine;
+	const struct cutter *cutter = &emit->bench->job->cutter;
+	struct vec3 d = vec3_sub(to, from);
+	double length = vec3_length(d), feed = emit->feed_mm_per_min;
+	const double part[AXIS_COUNT] = { fabs(d.x), fabs(d.y), fabs(d.z) };
+
+	if (length <= 0.0)
+		return round_feed(emit, feed);
+	for (int axis = 0; axis < AXIS_COUNT; axis++)
+		if (part[axis] > 0.0)
+			feed = smaller(feed,
+				       machine->feed_limit_mm_per_min[axis] * length / part[axis]);
+	if (d.z < 0.0 && -d.z / length > sin(cutter->ramp_angle_rad + TOL_RAMP_RAD / 2.0))
+		feed = smaller(feed, cutter->plunge_feed_mm_per_min * length / -d.z);
+	return round_feed(emit, feed);
+}
+
+static enum fault cut_to(struct emit *emit, struct vec3 to, struct fault_list *faults)
+{
+	struct vec3 from = emit->at;
+	double feed = feed_for(emit, from, to);
+	enum fault fault = add_move(emit, MOTION_CUT, to, feed, faults);
+
+	return fault != FAULT_NONE ? fault : bench_cut(emit->bench, from, to, faults);
+}
+
+static enum fault cut_track(struct emit *emit, const struct track *track, struct fault_list *faults)
+{
+	enum fault fault = FAULT_NONE;
+
+	for (size_t i = 0; i < track->count && fault == FAULT_NONE; i++)
+		fault = cut_to(emit, track->p[i], faults);
+	return fault;
+}
+
+/* Height that clears standing wood and keep-outs from `at` over to `to`. */
+static double clear_height(struct emit *emit, struct vec3 to)
+{
+	struct bench *bench = emit->bench;
+	const struct cutter *cutter = &bench->job->cutter;
+	double radius = larger(bench->radius_mm, cutter->shank_diameter_mm / 2.0) + SIDE_ROOM_MM;
+	double low = larger(emit->at.z, to.z);
+	double wood = stock_highest_mm(&bench->stock, emit->at, to, radius, low);
+	double holder = stock_highest_mm(&bench->stock, emit->at, to,
+					 cutter->holder_diameter_mm / 2.0 + SIDE_ROOM_MM,
+					 low + cutter->stickout_mm) -
+			cutter->stickout_mm;
+	double keep_out = drop_keep_out_mm(bench->drop, emit->at.x, emit->at.y, to.x, to.y);
+
+	wood = larger(larger(wood, holder), keep_out);
+	return snap_up(&bench->snap, larger(wood + bench->job->carve.clearance_mm, low));
+}
+
+/* Wood right under and beside the ball at `to`: rapids stop above it. */
+static double local_height(struct emit *emit, struct vec3 to)
+{
+	struct bench *bench = emit->bench;
+	double wood =
+		stock_highest_mm(&bench->stock, to, to, bench->radius_mm + SIDE_ROOM_MM, to.z);
+
+	return snap_up(&bench->snap, larger(wood, to.z) + bench->job->carve.clearance_mm);
+}
+
+static enum fault lift_over(struct emit *emit, struct vec3 to, struct fault_list *faults)
+{
+	double high = clear_height(emit, to), stop = local_height(emit, to);
+	struct vec3 up = vec3_make(emit->at.x, emit->at.y, high);
+	enum fault fault = add_move(emit, MOTION_RAPID, up, 0.0, faults);
+
+	if (fault == FAULT_NONE)
+		fault = add_move(emit, MOTION_RAPID, vec3_make(to.x, to.y, high), 0.0, faults);
+	if (fault == FAULT_NONE && stop < high)
+		fault = add_move(emit, MOTION_RAPID, vec3_make(to.x, to.y, stop), 0.0, faults);
+	return fault;
+}
+
+/* A joint in the cut from where the tip is to `to`: straight in plan, on or
+ * above the lowest-tip surface. False when it would bite too deep. */
+static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
+		       struct fault_list *faults, enum fault *fault)
+{
+	struct bench *bench = emit->bench;
+	struct vec3 from = emit->at;
+	double plan = hypot(to.x - from.x, to.y - from.y);
+	double limit = bench->job->cutter.depth_limit_mm;
+	bool steep = from.z - to.z > plan * tan(bench->job->cutter.ramp_angle_rad);
+	double most = steep ? STEEP_JOINT_SHARE * limit : limit - BITE_RESERVE_MM;
+	size_t steps = 1 + (size_t)(plan / JOINT_STEP_MM), hint = 0;
+	struct vec3 last = from;
+
+	*fault = FAULT_NONE;
+	for (size_t i = 1; i <= steps && *fault == FAULT_NONE; i++) {
+		struct vec3 p = vec3_between(from, to, (double)i / (double)steps);
+		struct vec3 tip = i == steps ? to
+					     : bench_tip(bench, p.x, p.y,
+							 larger(p.z, emit->link_level_mm), &hint);
+		if (bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) > most)
+			return false;
+		/* up before over, over before down: nothing lies between */
+		if (fabs(tip.z - last.z) > 0.05) {
+			struct vec3 corner = tip.z > last.z ? vec3_make(last.x, last.y, tip.z)
+							    : vec3_make(tip.x, tip.y, last.z);
+			*fault = track_add(joint, corner, faults);
+		}
+		if (*fault == FAULT_NONE)
+			*fault = track_add(joint, tip, faults);
+		last = tip;
+	}
+	return true;
+}
+
+static enum fault join_or_lift(struct emit *emit, const struct track *run, bool *lifted,
+			       struct fault_list *faults)
+{
+	struct vec3 to = run->p[0];
+	struct track joint = { 0 };
+	enum fault fault = FAULT_NONE;
+	bool near = !emit->fresh && hypot(to.x - emit->at.x, to.y - emit->at.y) <= emit->link_mm;
+	bool joined = near && make_joint(emit, &joint, to, faults, &fault);
+
+	*lifted = !joined;
+	emit->fresh = false;
+	if (fault == FAULT_NONE)
+		fault = joined ? cut_track(emit, &joint, faults) : lift_over(emit, to, faults);
+	track_free(&joint);
+	return fault;
+}
+
+/* Down to the run's start: straight where nothing stands, else along the run
+ * at the ramp angle. */
+static enum fault enter(struct emit *emit, const struct track *run, struct fault_list *faults)
+{
+	struct bench *bench = emit->bench;
+	struct track ramp = { 0 };
+	enum fault fault = entry_make(&ramp, bench, run, emit->at.z, faults);
+
+	if (fault == FAULT_NONE)
+		fault = cut_track(emit, &ramp, faults);
+	track_free(&ramp);
+	return fault;
+}
+
+static enum fault reach_and_cut(struct emit *emit, const struct track *run,
+				struct fault_list *faults)
+{
+	bool lifted;
+	enum fault fault = join_or_lift(emit, run, &lifted, faults);
+
+	if (fault == FAULT_NONE && lifted)
+		fault = enter(emit, run, faults);
+	return fault != FAULT_NONE ? fault : cut_track(emit, run, faults);
+}
+
+/* True when no place of the run, `raise_mm` higher, would bite too deep. */
+static bool bites_well(struct emit *emit, const struct track *run, double raise_mm)
+{
+	double most = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM;
+
+	for (size_t i = 0; i < run->count; i++) {
+		struct vec3 a = run->p[i > 0 ? i - 1 : 0], b = run->p[i];
+		size_t steps = 1 + (size_t)(vec3_distance(a, b) / BITE_STEP_MM);
+		for (size_t k = 1; k <= steps; k++) {
+			struct vec3 p = vec3_between(a, b, (double)k / (double)steps);
+			p.z += raise_mm;
+			if (!bench_bites_within(emit->bench, p, most))
+				return false;
+		}
+	}
+	return true;
+}
+
+/* The run as it is, or, where a sliver stands too tall beside it, first on
+ * higher floors. Raising a run keeps it safe. */
+static enum fault cut_run(struct emit *emit, struct track *run, struct fault_list *faults)
+{
+	double drop = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM, raise = 0.0;
+	enum fault fault = FAULT_NONE;
+
+	while (raise < emit->bench->top_mm - emit->floor_mm && !bites_well(emit, run, raise))
+		raise += drop;
+	for (; raise > 0.0 && fault == FAULT_NONE; raise -= drop) {
+		struct track high = { 0 };
+		for (size_t i = 0; i < run->count && fault == FAULT_NONE; i++) {
+			struct vec3 p = run->p[i];
+			p.z = snap_up(&emit->bench->snap, p.z + raise);
+			fault = track_add(&high, p, faults);
+		}
+		if (fault == FAULT_NONE)
+			fault = reach_and_cut(emit, &high, faults);
+		track_free(&high);
+		emit->fresh = true; /* the next floor down starts with a ramp */
+	}
+	return fault != FAULT_NONE ? fault : reach_and_cut(emit, run, faults);
+}
+
+static double plan_distance(struct vec3 a, struct vec3 b)
+{
+	return hypot(a.x - b.x, a.y - b.y);
+}
+
+/* Index of the uncut run whose nearer end is nearest; *reverse when that is
+ * its far end. */
+static size_t nearest_run(const struct emit *emit, const struct runs *runs, const bool *done,
+			  bool *reverse)
+{
+	size_t best = runs->count;
+	double least = INFINITY;
+
+	for (size_t i = 0; i < runs->count; i++) {
+		const struct track *run = &runs->run[i];
+		if (done[i] || run->count == 0)
+			continue;
+		double front = plan_distance(emit->at, run->p[0]);
+		double back = plan_distance(emit->at, run->p[run->count - 1]);
+		if (smaller(front, back) < least) {
+			least = smaller(front, back);
+			*reverse = back < front;
+			best = i;
+		}
+	}
+	return best;
+}
+
+enum fault emit_runs(struct emit *emit, struct runs *runs, struct fault_list *faults)
+{
+	bool *done = mem_array(runs->count, sizeof *done), reverse = false;
+	enum fault fault = done ? FAULT_NONE : fault_no_memory(faults, "a pass");
+
+	while (fault == FAULT_NONE) {
+		size_t i = nearest_run(emit, runs, done, &reverse);
+		if (i == runs->count)
+			break;
+		done[i] = true;
+		if (reverse)
+			track_reverse(&runs->run[i]);
+		fault = cut_run(emit, &runs->run[i], faults);
+	}
+	free(done);
+	return fault;
+}
+
+static double safe_height(const struct emit *emit)
+{
+	return snap_up(&emit->bench->snap,
+		       emit->bench->top_mm + emit->bench->job->carve.clearance_mm);
+}
+
+enum fault emit_start(struct emit *emit, struct fault_list *faults)
+{
+	const struct job *job = emit->bench->job;
+	struct motion motion = { .kind = MOTION_SPINDLE_ON,
+				 .spindle_rpm = job->cutter.spindle_rpm,
+				 .pass = -1 };
+	enum fault fault = motion_list_add(emit->out, &motion, faults);
+
+	motion = (struct motion){ .kind = MOTION_DWELL,
+				  .dwell_s = job->machine.spindle_start_s,
+				  .pass = -1 };
+	if (fault == FAULT_NONE && motion.dwell_s > 0.0)
+		fault = motion_list_add(emit->out, &motion, faults);
+	/* where the tool stands is not known: up first, then over */
+	struct vec3 home = { snap_x(&emit->bench->snap, job->carve.to_mm),
+			     snap_y(&emit->bench->snap, 0.0), safe_height(emit) };
+	motion = (struct motion){ .kind = MOTION_RAPID, .to = home, .known = KNOWN_Z, .pass = -1 };
+	if (fault == FAULT_NONE)
+		fault = motion_list_add(emit->out, &motion, faults);
+	motion.known = KNOWN_ALL;
+	if (fault == FAULT_NONE)
+		fault = motion_list_add(emit->out, &motion, faults);
+	emit->at = home;
+	return fault;
+}
+
+enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults)
+{
+	struct motion motion = { .kind = MOTION_PASS, .pass = pass };
+
+	emit->pass = pass;
+	emit->fresh = true;
+	return motion_list_add(emit->out, &motion, faults);
+}
+
+enum fault emit_end(struct emit *emit, struct fault_list *faults)
+{
+	struct vec3 up = emit->at;
+	struct motion motion = { .kind = MOTION_SPINDLE_OFF, .pass = -1 };
+
+	up.z = larger(up.z, safe_height(emit));
+	enum fault fault = add_move(emit, MOTION_RAPID, up, 0.0, faults);
+	if (fault == FAULT_NONE)
+		fault = motion_list_add(emit->out, &motion, faults);
+	motion.kind = MOTION_END;
+	return fault != FAULT_NONE ? fault : motion_list_add(emit->out, &motion, faults);
+}

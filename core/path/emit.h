@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Runs to moves: in which order, how to get from one to the next, how to enter
+ * the wood, how fast. Keeps the bench's wood up to date while it goes. */
+#ifndef NECKHEW_PATH_EMIT_H
+#define NECKHEW_PATH_EMIT_H
+
+#include <stdbool.h>
+
+#include "motion/motion.h"
+#include "path/bench.h"
+#include "path/runs.h"
+
+struct emit {
+	struct bench *bench;
+	struct motion_list *out; /* neck coordinates while planning */
+	struct vec3 at; /* where the tip is */
+	double feed_mm_per_min; /* of the current pass */
+	double link_mm; /* neighbours this near are joined without a lift */
+	double floor_mm; /* lowest tip of the job */
+	double link_level_mm; /* joints go no lower */
+	int pass;
+	bool fresh; /* the pass has just begun: its first run is not joined to the last */
+};
+
+/* Spindle on, above everything, over the first place. */
+enum fault emit_start(struct emit *emit, struct fault_list *faults);
+
+/* Marks the beginning of pass `pass`. */
+enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults);
+
+/* Cuts all runs, nearest first, in whichever direction is nearer. The runs'
+ * tracks may be reversed; they stay the caller's. */
+enum fault emit_runs(struct emit *emit, struct runs *runs, struct fault_list *faults);
+
+/* Up above everything, spindle off, end. */
+enum fault emit_end(struct emit *emit, struct fault_list *faults);
+
+#endif

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/entry.h"
+
+#include <math.h>
+
+#include "base/minmax.h"
+
+/* The ramp goes to and fro over at most this length of the run, mm. */
+#define RAMP_SPAN_MM 30.0
+/* Less than this is no wood to speak of, mm. */
+#define NO_WOOD_MM 0.1
+/* The ramp begins this far above the wood, mm. */
+#define ABOVE_WOOD_MM 0.3
+/* Times to and fro beyond what the depth asks for: a run that climbs more
+ * steeply than the ramp sinks ends them, and the rest is a plunge. */
+#define SPARE_TURNS 2
+
+/* Wood anywhere under the ball that lies above where its tip would be. */
+static double wood_above(const struct bench *bench, struct vec3 tip)
+{
+	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm);
+}
+
+/* The most of it along the run's beginning, which the ramp goes over: it must
+ * start above all of that. */
+static double wood_along(const struct bench *bench, const struct track *run)
+{
+	double most = 0.0, way = 0.0;
+
+	for (size_t i = 0; i < run->count && way < RAMP_SPAN_MM; i++) {
+		struct vec3 p = run->p[i];
+		most = larger(most, wood_above(bench, p) + p.z - run->p[0].z);
+		if (i + 1 < run->count)
+			way += hypot(run->p[i + 1].x - p.x, run->p[i + 1].y - p.y);
+	}
+	return most;
+}
+
+/* The run's beginning up to `span_mm` in plan, as a track of its own; *plan_mm
+ * is its length in plan. */
+static enum fault beginning(struct track *out, const struct bench *bench, const struct track *run,
+			    double span_mm, double *plan_mm, struct fault_list *faults)
+{
+	enum fault fault = track_add(out, run->p[0], faults);
+
+	*plan_mm = 0.0;
+	for (size_t i = 1; i < run->count && *plan_mm < span_mm && fault == FAULT_NONE; i++) {
+		struct vec3 a = run->p[i - 1], b = run->p[i];
+		double step = hypot(b.x - a.x, b.y - a.y), left = span_mm - *plan_mm;
+		if (step > left) {
+			b = vec3_between(a, b, left / step);
+			b.x = snap_x(&bench->snap, b.x);
+			b.y = snap_y(&bench->snap, b.y);
+			b.z = snap_up(&bench->snap, b.z);
+			step = left;
+		}
+		*plan_mm += step;
+		fault = track_add(out, b, faults);
+	}
+	return fault;
+}
+
+/* One leg from point `from` to `to` of the run, sinking by slope per mm in
+ * plan but never below the run. Long pieces are divided where the sinking line
+ * meets the run. Returns the height reached. */
+static enum fault leg(struct track *out, const struct bench *bench, struct vec3 a, struct vec3 b,
+		      double slope, double *z, struct fault_list *faults)
+{
+	double plan = hypot(b.x - a.x, b.y - a.y), sunk = *z - slope * plan;
+	double over_a = *z - a.z, over_b = sunk - b.z;
+	enum fault fault = FAULT_NONE;
+
+	if (over_a > 0.0 && over_b < 0.0) {
+		struct vec3 meet = vec3_between(a, b, over_a / (over_a - over_b));
+		meet.x = snap_x(&bench->snap, meet.x);
+		meet.y = snap_y(&bench->snap, meet.y);
+		meet.z = snap_up(&bench->snap, meet.z);
+		fault = track_add(out, meet, faults);
+	}
+	*z = larger(sunk, b.z);
+	if (fault != FAULT_NONE)
+		return fault;
+	return track_add(out, vec3_make(b.x, b.y, snap_up(&bench->snap, *z)), faults);
+}
+
+/* To and fro over the run's beginning until its start is reached on the run
+ * itself, at most `turns` times. */
+static enum fault ramp(struct track *out, const struct bench *bench, const struct track *run,
+		       double z, size_t turns, struct fault_list *faults)
+{
+	double slope = tan(bench->job->cutter.ramp_angle_rad);
+	enum fault fault = FAULT_NONE;
+
+	while (turns-- > 0 && fault == FAULT_NONE && z > run->p[0].z + 1e-9) {
+		for (size_t i = 1; i < run->count && fault == FAULT_NONE; i++)
+			fault = leg(out, bench, run->p[i - 1], run->p[i], slope, &z, faults);
+		for (size_t i = run->count - 1; i > 0 && fault == FAULT_NONE; i--)
+			fault = leg(out, bench, run->p[i], run->p[i - 1], slope, &z, faults);
+	}
+	return fault;
+}
+
+enum fault entry_make(struct track *out, const struct bench *bench, const struct track *run,
+		      double from_z_mm, struct fault_list *faults)
+{
+	struct vec3 start = run->p[0];
+	double above = wood_above(bench, start), plan;
+	double slope = tan(bench->job->cutter.ramp_angle_rad);
+	struct track first = { 0 };
+
+	if (above <= NO_WOOD_MM || run->count < 2)
+		return track_add(out, start, faults);
+	above = larger(above, wood_along(bench, run));
+	double z = smaller(from_z_mm, start.z + above + ABOVE_WOOD_MM);
+	struct vec3 top = vec3_make(start.x, start.y, snap_up(&bench->snap, z));
+	/* there and back just sinks it, unless that takes too long a way */
+	double span = smaller((top.z - start.z) / (2.0 * slope), RAMP_SPAN_MM);
+	enum fault fault = track_add(out, top, faults);
+	if (fault == FAULT_NONE)
+		fault = beginning(&first, bench, run, span, &plan, faults);
+	double sink = 2.0 * plan * slope;
+	size_t turns = SPARE_TURNS + (sink > 0.01 ? (size_t)((top.z - start.z) / sink) : 0);
+	if (fault == FAULT_NONE)
+		fault = ramp(out, bench, &first, top.z, turns, faults);
+	track_free(&first);
+	return fault;
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The way down to the start of a run. */
+#ifndef NECKHEW_PATH_ENTRY_H
+#define NECKHEW_PATH_ENTRY_H
+
+#include "path/bench.h"
+#include "path/track.h"
+
+/* Tip points from `from_z_mm` above the run's start down to it: straight down
+ * to the wood, then to and fro along the run's beginning at the cutter's ramp
+ * angle while anything stands there; straight down all the way when nothing
+ * does. */
+enum fault entry_make(struct track *out, const struct bench *bench, const struct track *run,
+		      double from_z_mm, struct fault_list *faults);
+
+#endif

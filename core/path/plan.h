@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The whole plan for one cutter: job in, moves out. */
+#ifndef NECKHEW_PATH_PLAN_H
+#define NECKHEW_PATH_PLAN_H
+
+#include <stddef.h>
+
+#include "base/fault.h"
+#include "job/job.h"
+#include "machine/feed.h"
+#include "model/facets.h"
+#include "model/neck.h"
+#include "motion/motion.h"
+#include "motion/pass_kind.h"
+
+struct plan_pass {
+	enum pass_kind kind;
+	double level_mm; /* lowest tip of the pass, program coordinates */
+	struct feed feed; /* and what limits it */
+};
+
+struct plan {
+	struct motion_list motions; /* program coordinates, snapped */
+	struct motion_list dry_run; /* the bounds traced above everything, spindle off */
+	size_t pass_count, pass_capacity;
+	struct plan_pass *pass; /* numbered as MOTION_PASS says */
+};
+
+/* Plans the job's cutter on the facets of its neck. Release with plan_free,
+ * also after a failure. FAULT_PLAN when nothing can be cut. */
+enum fault plan_make(struct plan *out, const struct facets *facets, const struct neck *neck,
+		     const struct job *job, struct fault_list *faults);
+void plan_free(struct plan *plan);
+
+#endif

@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/raster.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/minmax.h"
+#include "path/contour.h"
+
+/* A surface line is worth cutting where it takes at least this much, mm. */
+#define SURFACE_WORTH_MM 0.02
+/* Gaps this short are cut through: cheaper than a lift, mm. */
+#define LEVEL_GAP_MM 14.0
+#define SURFACE_GAP_MM 5.0
+/* The tip is at the floor where the line is within this of it, mm: nothing to
+ * follow there. */
+#define FLOOR_NEAR_MM 0.02
+/* Lines one pass can have. */
+#define LINES_MAX 4096
+
+struct line {
+	const struct bench *bench;
+	double y_mm, level_mm;
+	size_t hint;
+};
+
+static struct vec3 line_at(void *context, double s)
+{
+	struct line *line = context;
+
+	return bench_tip(line->bench, s, line->y_mm, line->level_mm, &line->hint);
+}
+
+/* Follows every stretch of "yes" places that no short gap divides, one place
+ * farther at either end. */
+static enum fault follow_stretches(struct runs *out, struct line *line, const bool *yes,
+				   double gap_mm, struct fault_list *faults)
+{
+	const struct profile *profile = &line->bench->profile;
+	struct track_curve curve = { line_at, line };
+	size_t gap = (size_t)(gap_mm / profile->dx_mm), places = profile->nx, i = 0;
+
+	while (i < places) {
+		if (!yes[i]) {
+			i++;
+			continue;
+		}
+		size_t last = i;
+		for (size_t k = i; k < places && k <= last + gap + 1; k++)
+			if (yes[k])
+				last = k;
+		size_t first = i > 0 ? i - 1 : 0, end = last + 1 < places ? last + 1 : last;
+		struct track *track = runs_add(out);
+		if (!track)
+			return fault_no_memory(faults, "a pass");
+		enum fault fault = track_follow(track, &curve, profile_x(profile, first),
+						profile_x(profile, end), faults);
+		if (fault != FAULT_NONE)
+			return fault;
+		i = last + 1;
+	}
+	return FAULT_NONE;
+}
+
+/* Marks the places of one line worth cutting; returns whether there are any. */
+typedef bool (*line_judge)(const struct line *line, const void *rule, bool *yes);
+
+/* Judges and follows many lines at once. Each line works for itself; the runs
+ * are put together in the lines' order, whatever the number of threads. */
+static enum fault follow_lines(struct runs *out, const struct bench *bench, const double *y_mm,
+			       size_t count, double level_mm, double gap_mm, line_judge judge,
+			       const void *rule, struct fault_list *faults)
+{
+	struct runs *part = mem_array(count, sizeof *part);
+	enum fault fault = part ? FAULT_NONE : fault_no_memory(faults, "a pass");
+	bool failed = false;
+
+	if (!part)
+		return fault;
+#pragma omp parallel for schedule(dynamic) reduction(|| : failed)
+	for (long k = 0; k < (long)count; k++) {
+		struct line line = { bench, y_mm[k], level_mm, 0 };
+		bool *yes = mem_array(bench->profile.nx, sizeof *yes);
+		if (!yes || (judge(&line, rule, yes) &&
+			     follow_stretches(&part[k], &line, yes, gap_mm, NULL) != FAULT_NONE))
+			failed = true;
+		free(yes);
+	}
+	if (failed)
+		fault = fault_no_memory(faults, "a pass");
+	for (size_t i = 0; i < count; i++) {
+		if (fault == FAULT_NONE)
+			fault = runs_take(out, &part[i], faults);
+		runs_free(&part[i]);
+	}
+	free(part);
+	return fault;
+}
+
+struct level_rule {
+	double across_mm, worth_mm;
+};
+
+static bool judge_level(const struct line *line, const void *context, bool *yes)
+{
+	const struct level_rule *rule = context;
+	const struct bench *bench = line->bench;
+	const struct profile *profile = &bench->profile;
+	bool any = false;
+
+	for (size_t i = 0; i < profile->nx; i++) {
+		double z = larger(profile_tip_mm(profile, i, line->y_mm), line->level_mm);
+		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
+		yes[i] = bench_bite_mm(bench, tip, rule->across_mm, bench->stock.cell_mm) >
+			 rule->worth_mm;
+		any = any || yes[i];
+	}
+	return any;
+}
+
+enum fault raster_level(struct runs *out, const struct bench *bench, double level_mm,
+			double stepover_mm, double across_mm, double worth_mm,
+			struct fault_list *faults)
+{
+	struct level_rule rule = { across_mm, worth_mm };
+	size_t half = (size_t)ceil(bench->y_limit_mm / stepover_mm);
+	double *y = mem_array(2 * half + 1, sizeof *y);
+
+	if (!y)
+		return fault_no_memory(faults, "a pass");
+	for (size_t i = 0; i <= 2 * half; i++)
+		y[i] = ((double)i - (double)half) * stepover_mm;
+	enum fault fault = follow_lines(out, bench, y, 2 * half + 1, level_mm, LEVEL_GAP_MM,
+					judge_level, &rule, faults);
+	free(y);
+	return fault;
+}
+
+/* Where raster lines follow the surface: above the floor, not too steep across. */
+static bool is_surface(const struct bench *bench, size_t place, double y_mm, double *slope)
+{
+	double floor_mm = drop_floor_mm(bench->drop);
+
+	*slope = profile_slope(&bench->profile, place, y_mm);
+	return profile_tip_mm(&bench->profile, place, y_mm) > floor_mm + FLOOR_NEAR_MM &&
+	       *slope <= CONTOUR_SLOPE * 1.1;
+}
+
+static bool judge_surface(const struct line *line, const void *rule, bool *yes)
+{
+	const struct bench *bench = line->bench;
+	const struct profile *profile = &bench->profile;
+	bool any = false;
+	double slope;
+
+	(void)rule;
+	for (size_t i = 0; i < profile->nx; i++) {
+		double z = profile_tip_mm(profile, i, line->y_mm);
+		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
+		yes[i] = is_surface(bench, i, line->y_mm, &slope) &&
+			 bench_bite_mm(bench, tip, bench->radius_mm, bench->stock.cell_mm) >
+				 SURFACE_WORTH_MM;
+		any = any || yes[i];
+	}
+	return any;
+}
+
+/* Largest slope across the neck that a line at y meets where it would cut. */
+static double steepest_on(const struct bench *bench, double y_mm)
+{
+	double steepest = 0.0, slope;
+
+	for (size_t i = 0; i < bench->profile.nx; i++)
+		if (is_surface(bench, i, y_mm, &slope))
+			steepest = larger(steepest, slope);
+	return steepest;
+}
+
+/* Distance from the line at y outward to the next: the spacing foreshortened
+ * by the steeper of both lines' slopes. */
+static double step_from(const struct bench *bench, double y_mm, double spacing_mm)
+{
+	double here = larger(steepest_on(bench, y_mm), steepest_on(bench, -y_mm));
+	double ahead_y = y_mm + spacing_mm / hypot(1.0, here);
+	double ahead = larger(steepest_on(bench, ahead_y), steepest_on(bench, -ahead_y));
+
+	return spacing_mm / hypot(1.0, larger(here, ahead));
+}
+
+enum fault raster_surface(struct runs *out, const struct bench *bench, double spacing_mm,
+			  struct fault_list *faults)
+{
+	double *y = mem_array(LINES_MAX, sizeof *y);
+	size_t count = 0;
+
+	if (!y)
+		return fault_no_memory(faults, "a pass");
+	/* half a spacing either side of the centre line keeps both halves alike */
+	for (double at = spacing_mm / 2.0; at <= bench->y_limit_mm && count + 2 <= LINES_MAX;
+	     at += step_from(bench, at, spacing_mm)) {
+		y[count++] = -at;
+		y[count++] = at;
+	}
+	enum fault fault = follow_lines(out, bench, y, count, drop_floor_mm(bench->drop),
+					SURFACE_GAP_MM, judge_surface, NULL, faults);
+	free(y);
+	return fault;
+}

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "proof/left.h"
+
+#include <math.h>
+#include <stdbool.h>
+
+#include "base/minmax.h"
+#include "base/tol.h"
+
+/* Stock above this is not told apart, mm. */
+#define STOCK_AMPLE_MM 0.5
+/* Columns are looked at in a lattice about this far apart, mm. */
+#define LOOK_MM 0.5
+/* Tops are kept as single-precision figures; at a heel's height they resolve
+ * this, mm. */
+#define TOP_GRAIN_MM 2e-5
+
+/* Stock beyond the allowance over one column; negative inside the neck. */
+static double kept_over(const struct neck *neck, const struct facet_tree *tree, struct vec3 top)
+{
+	double height = neck_height_mm(neck, top.x, top.y);
+
+	if (top.z < height)
+		return top.z - height;
+	return facet_tree_clearance_mm(tree, top, STOCK_AMPLE_MM);
+}
+
+static void judge_stock(struct verdict *verdict, const struct stock *stock, const struct neck *neck,
+			const struct facet_tree *tree)
+{
+	size_t stride = (size_t)larger(1.0, floor(LOOK_MM / stock->cell_mm + 0.5));
+	double limit = -TOL_PROOF_MM - TOP_GRAIN_MM, least = STOCK_AMPLE_MM;
+	long rows = (long)((stock->ny + stride - 1) / stride);
+
+	verdict_judged(verdict, PROMISE_STOCK, -TOL_PROOF_MM);
+#pragma omp parallel for schedule(dynamic) reduction(min : least)
+	for (long row = 0; row < rows; row++) {
+		size_t iy = (size_t)row * stride;
+		for (size_t ix = 0; ix < stock->nx; ix += stride) {
+			size_t i = iy * stock->nx + ix;
+			struct vec3 top =
+				vec3_make(stock_x(stock, ix), stock_y(stock, iy), stock->top[i]);
+			bool wood = stock->top[i] > stock->bottom[i];
+			if (wood || isfinite(neck_height_mm(neck, top.x, top.y)))
+				least = smaller(least, kept_over(neck, tree, top));
+		}
+	}
+	verdict_figure(verdict, PROMISE_STOCK, least);
+	if (least < limit)
+		verdict_break(verdict, PROMISE_STOCK, 0, 0,
+			      "Somewhere the hand-finish stock is %.3f mm too thin.", -least);
+}
+
+static void judge_channel(struct verdict *verdict, const struct stock *stock, const struct job *job)
+{
+	const struct channel_spec *channel = &job->neck.channel;
+	double least = INFINITY, at = 0.0;
+
+	verdict_judged(verdict, PROMISE_CHANNEL, channel->least_wood_mm);
+	if (channel->width_mm <= 0.0)
+		return;
+	size_t ix1 = stock_ix(stock, channel->to_mm);
+	size_t iy1 = stock_iy(stock, channel->width_mm / 2.0);
+	for (size_t iy = stock_iy(stock, -channel->width_mm / 2.0); iy <= iy1; iy++)
+		for (size_t ix = stock_ix(stock, channel->from_mm); ix <= ix1; ix++) {
+			double x = stock_x(stock, ix);
+			double wood = stock->top[iy * stock->nx + ix] - channel->depth_mm;
+			if (x < channel->from_mm || x > channel->to_mm || wood >= least)
+				continue;
+			least = wood;
+			at = x;
+		}
+	if (!isfinite(least))
+		return;
+	verdict_figure(verdict, PROMISE_CHANNEL, least);
+	if (least < channel->least_wood_mm)
+		verdict_break(verdict, PROMISE_CHANNEL, 0, 0,
+			      "Only %.3f mm of wood would stay over the channel, %.1f mm from the "
+			      "nut; %.3f mm are asked for.",
+			      least, at, channel->least_wood_mm);
+}
+
+void left_judge(struct verdict *verdict, const struct stock *stock, const struct job *job,
+		const struct neck *neck, const struct facet_tree *tree)
+{
+	judge_stock(verdict, stock, neck, tree);
+	judge_channel(verdict, stock, job);
+}

@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "proof/proof.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/minmax.h"
+#include "base/tol.h"
+#include "motion/travel_time.h"
+#include "proof/clearance.h"
+#include "proof/left.h"
+#include "proof/limits.h"
+#include "proof/replay.h"
+#include "proof/tool_room.h"
+
+/* The certificate's figure is pursued to this grain, mm. */
+#define GRAIN_MM 0.001
+/* Moves are certified in parallel in batches of this many; the least sample so
+ * far is passed on from batch to batch in a fixed order, so that any number of
+ * threads gives the same figures. */
+#define BATCH 512
+
+static double highest_of(const struct job *job)
+{
+	double top = blank_highest_mm(&job->blank);
+
+	for (size_t i = 0; i < job->fixture.keep_out_count; i++)
+		top = larger(top, job->fixture.keep_out[i].top_mm);
+	return top;
+}
+
+/* What every move is held against. */
+struct judge {
+	struct verdict *verdict;
+	const struct job *job;
+	const struct neck *neck;
+	struct facet_tree tree;
+	double least_mm; /* least clearance sample so far */
+};
+
+static bool is_judged_move(const struct motion_list *list, size_t i)
+{
+	return i > 0 && motion_moves(&list->item[i]);
+}
+
+/* Where the tip stood before motion i: the last move's end; false while any
+ * axis is unknown. */
+static bool place_before(const struct motion_list *list, size_t i, struct vec3 *from)
+{
+	while (i > 0) {
+		const struct motion *before = &list->item[--i];
+		if (!motion_moves(before))
+			continue;
+		*from = before->to;
+		return before->known == KNOWN_ALL;
+	}
+	return false;
+}
+
+static void certify_batch(struct judge *judge, const struct motion_list *list, size_t first,
+			  size_t end, struct clearance *out)
+{
+	const struct job *job = judge->job;
+	struct vec3 zero = job->fixture.work_zero_mm;
+	double radius = cutter_radius_mm(&job->cutter), least = judge->least_mm;
+
+#pragma omp parallel for schedule(dynamic, 16)
+	for (long k = (long)first; k < (long)end; k++) {
+		size_t i = (size_t)k;
+		struct vec3 from;
+		out[i - first] = (struct clearance){ INFINITY, INFINITY, false };
+		if (!is_judged_move(list, i) || !place_before(list, i, &from))
+			continue;
+		out[i - first] = clearance_of_move(&judge->tree, judge->neck, vec3_add(from, zero),
+						   vec3_add(list->item[i].to, zero), radius,
+						   -TOL_PROOF_MM, least, GRAIN_MM);
+	}
+}
+
+static void note_clearance(struct judge *judge, const struct clearance *c,
+			   const struct motion *motion, int program)
+{
+	judge->least_mm = smaller(judge->least_mm, c->sample_mm);
+	verdict_figure(judge->verdict, PROMISE_ALLOWANCE, smaller(c->bound_mm, c->sample_mm));
+	if (c->inside)
+		verdict_break(judge->verdict, PROMISE_ALLOWANCE, program, motion->block,
+			      "The ball's centre would be inside the finished neck.");
+	else if (c->sample_mm < -TOL_PROOF_MM)
+		verdict_break(judge->verdict, PROMISE_ALLOWANCE, program, motion->block,
+			      "The ball would come %.3f mm nearer to the finished surface than "
+			      "its radius and the allowance.",
+			      -c->sample_mm);
+}
+
+static enum fault certify(struct judge *judge, const struct motion_list *list, int program,
+			  struct fault_list *faults)
+{
+	struct clearance *batch = mem_array(BATCH, sizeof *batch);
+
+	if (!batch)
+		return fault_no_memory(faults, "the allowance certificate");
+	for (size_t first = 0; first < list->count; first += BATCH) {
+		size_t end = first + BATCH < list->count ? first + BATCH : list->count;
+		certify_batch(judge, list, first, end, batch);
+		for (size_t i = first; i < end; i++)
+			note_clearance(judge, &batch[i - first], &list->item[i], program);
+	}
+	free(batch);
+	return FAULT_NONE;
+}
+
+/* Bed, riser and keep-outs, move by move. */
+static void judge_room(struct judge *judge, const struct motion_list *list, int program)
+{
+	struct vec3 zero = judge->job->fixture.work_zero_mm, from;
+
+	verdict_judged(judge->verdict, PROMISE_KEEP_OUT, 0.0);
+	for (size_t i = 0; i < list->count; i++) {
+		const struct motion *motion = &list->item[i];
+		if (!is_judged_move(list, i) || !place_before(list, i, &from))
+			continue;
+		struct tool_room room = tool_room_of_move(judge->job, vec3_add(from, zero),
+							  vec3_add(motion->to, zero));
+		verdict_figure(judge->verdict, PROMISE_KEEP_OUT, room.room_mm);
+		if (room.room_mm < -TOL_PROOF_MM)
+			verdict_break(judge->verdict, PROMISE_KEEP_OUT, program, motion->block,
+				      "The tool would come %.3f mm too near to the %s.",
+				      -room.room_mm, room.from);
+	}
+}
+
+static void mark_judged(struct judge *judge)
+{
+	const struct job *job = judge->job;
+
+	verdict_judged(judge->verdict, PROMISE_FORM, 0.0);
+	verdict_judged(judge->verdict, PROMISE_ALLOWANCE, -TOL_PROOF_MM);
+	verdict_judged(judge->verdict, PROMISE_RAPID, TOL_RAPID_MM);
+	verdict_judged(judge->verdict, PROMISE_BITE, job->cutter.depth_limit_mm);
+	verdict_judged(judge->verdict, PROMISE_SHANK, 0.0);
+	verdict_judged(judge->verdict, PROMISE_HOLDER, 0.0);
+	verdict_judged(judge->verdict, PROMISE_PLUNGE, job->cutter.plunge_feed_mm_per_min);
+}
+
+static enum fault judge_program(struct judge *judge, struct replay *replay,
+				const struct proof_program *program, int index,
+				struct fault_list *faults)
+{
+	const struct motion_list *list = program->motions;
+	double *seconds = mem_array(list->count, sizeof *seconds);
+	enum fault fault = FAULT_NONE;
+
+	if (!seconds)
+		return fault_no_memory(faults, "the moves' times");
+	limits_judge(judge->verdict, judge->job, list, index, highest_of(judge->job));
+	judge_room(judge, list, index);
+	fault = travel_times(seconds, list, &judge->job->machine, faults);
+	if (fault == FAULT_NONE)
+		fault = certify(judge, list, index, faults);
+	if (fault == FAULT_NONE)
+		fault = replay_program(replay, judge->verdict, program, index, seconds, faults);
+	free(seconds);
+	return fault;
+}
+
+static bool judge_form(struct judge *judge, const struct proof_program *programs, size_t count)
+{
+	bool good = true;
+
+	for (size_t i = 0; i < count; i++) {
+		if (programs[i].form_block == 0 && programs[i].motions)
+			continue;
+		good = false;
+		verdict_break(judge->verdict, PROMISE_FORM, (int)i, programs[i].form_block, "%s",
+			      programs[i].form_why ? programs[i].form_why : "It cannot be read.");
+	}
+	return good;
+}
+
+static enum fault judge_all(struct judge *judge, struct proof_record *record,
+			    const struct proof_program *programs, size_t count,
+			    struct fault_list *faults)
+{
+	struct replay *replay = NULL;
+	enum fault fault = replay_start(&replay, record, judge->job, count, faults);
+
+	mark_judged(judge);
+	for (size_t i = 0; i < count && fault == FAULT_NONE; i++)
+		fault = judge_program(judge, replay, &programs[i], (int)i, faults);
+	if (fault == FAULT_NONE)
+		left_judge(judge->verdict, &record->stock, judge->job, judge->neck, &judge->tree);
+	replay_free(replay);
+	return fault;
+}
+
+enum fault proof_judge(struct verdict *out, struct proof_record *record, const struct job *job,
+		       const struct neck *neck, const struct facets *facets,
+		       const struct proof_program *programs, size_t count,
+		       struct fault_list *faults)
+{
+	struct judge judge = { .verdict = out, .job = job, .neck = neck, .least_mm = INFINITY };
+	enum fault fault = facet_tree_build(&judge.tree, facets, faults);
+
+	*record = (struct proof_record){ 0 };
+	verdict_start(out);
+	if (fault == FAULT_NONE && judge_form(&judge, programs, count))
+		fault = judge_all(&judge, record, programs, count, faults);
+	facet_tree_free(&judge.tree);
+	verdict_close(out);
+	return fault;
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Replays programs on the simulated wood: rapids, bites, shank, holder,
+ * plunges; and keeps the figures of each pass. */
+#ifndef NECKHEW_PROOF_REPLAY_H
+#define NECKHEW_PROOF_REPLAY_H
+
+#include "job/job.h"
+#include "proof/proof.h"
+#include "proof/record.h"
+#include "proof/verdict.h"
+
+/* Between programs the wood stays, the memory of bites does not matter. */
+struct replay;
+
+/* Starts with the whole blank in record->stock. */
+enum fault replay_start(struct replay **out, struct proof_record *record, const struct job *job,
+			size_t program_count, struct fault_list *faults);
+
+/* Replays one program and judges it. `seconds` (per move, may be NULL) feeds
+ * the figures. */
+enum fault replay_program(struct replay *replay, struct verdict *verdict,
+			  const struct proof_program *program, int index, const double *seconds,
+			  struct fault_list *faults);
+void replay_free(struct replay *replay);
+
+#endif

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The main job's middle: plan, write, read back from disk, prove. Fails
+ * closed: whatever is not proven never leaves the hidden folder. */
+#ifndef NECKHEW_CLI_ROUGHING_H
+#define NECKHEW_CLI_ROUGHING_H
+
+#include "cli/judge.h"
+#include "cli/terminal.h"
+#include "files/out_dir.h"
+#include "job/job.h"
+#include "job/result.h"
+#include "model/facets.h"
+#include "model/neck.h"
+#include "path/plan.h"
+
+#define ROUGHING_PROGRAM "rough.nc"
+#define ROUGHING_DRY_RUN "dry-run.nc"
+
+/* Start with { 0 }, fill job and neck; the rest is roughing_run's. */
+struct roughing {
+	struct job job;
+	struct neck *neck;
+	struct facets facets;
+	struct plan plan;
+	int *pass_block; /* line each pass begins at */
+	struct judgement judgement;
+};
+
+/* Plans, writes both programs into the output's hidden folder, reads the files
+ * back and judges them. FAULT_PROOF when a promise is broken; the faults then
+ * say which, where and by how much. */
+enum fault roughing_run(struct roughing *work, const struct out_dir *out,
+			struct terminal_progress *progress, struct fault_list *faults);
+
+/* Figures of a run that was proven. Release with job_result_free. */
+enum fault roughing_measure(const struct roughing *work, struct job_result *result,
+			    struct fault_list *faults);
+
+void roughing_free(struct roughing *work);
+
+#endif

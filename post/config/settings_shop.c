@@ -1,0 +1,202 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The part of the settings table that describes the shop: machine, cutter,
+ * wood, blank, fixture, and how the job is to be carved. Ranges only keep out
+ * what cannot be meant. Usual values: common practice, no source. */
+#include "config/draft.h"
+#include "config/rows.h"
+
+static const char *const unit_names[] = { "mm", "in", NULL };
+static const char *const wood_classes[] = { "soft", "medium", "hard", NULL };
+
+#define AT(field) offsetof(struct machine, field)
+static const struct setting machine_rows[] = {
+	ROW_TEXT("name", NEED_GIVEN, MACHINE_NAME_MAX, AT(name), "what the shop calls the machine"),
+	ROW_VALUES("travel", KIND_LENGTH, NEED_GIVEN, 20, 5000, 0, AT(travel_mm), AXIS_COUNT,
+		   "travel of the x, y and z axis"),
+	ROW_VALUES("feed_limit", KIND_FEED, NEED_GIVEN, 10, 60000, 0, AT(feed_limit_mm_per_min),
+		   AXIS_COUNT, "fastest cutting feed of each axis"),
+	ROW_VALUES("rapid", KIND_FEED, NEED_GIVEN, 10, 100000, 0, AT(rapid_mm_per_min), AXIS_COUNT,
+		   "speed of each axis in rapid moves"),
+	ROW_VALUES("acceleration", KIND_ACCELERATION, NEED_GIVEN, 1, 20000, 0,
+		   AT(acceleration_mm_per_s2), AXIS_COUNT, "acceleration of each axis"),
+	ROW("corner_deviation", KIND_LENGTH, NEED_USUAL, 0.001, 1, 0.02, AT(corner_deviation_mm),
+	    "how far the path may round a corner"),
+	ROW_UNIT("spindle_least_rpm", "rpm", NEED_GIVEN, 0, 100000, 0, AT(spindle_least_rpm),
+		 "slowest spindle speed"),
+	ROW_UNIT("spindle_most_rpm", "rpm", NEED_GIVEN, 500, 100000, 0, AT(spindle_most_rpm),
+		 "fastest spindle speed"),
+	ROW_UNIT("spindle_power_w", "W", NEED_GIVEN, 20, 20000, 0, AT(spindle_power_w),
+		 "power the spindle can give without slowing"),
+	ROW_UNIT("spindle_start_s", "s", NEED_USUAL, 0, 120, 5, AT(spindle_start_s),
+		 "wait after the spindle is switched on"),
+	ROW_CHOICE("program_units", NEED_GIVEN, unit_names, 0, AT(program_unit),
+		   "unit of the programs for this machine"),
+	ROW("decimals", KIND_COUNT, NEED_GIVEN, 2, 5, 0, AT(decimals),
+	    "decimals of a length in a program"),
+};
+#undef AT
+const struct setting_set settings_machine = SET("a machine", machine_rows);
+
+static const struct setting chip_load_rows[] = {
+	ROW("soft", KIND_LENGTH, NEED_GIVEN, 0.002, 2, 0, sizeof(double) * WOOD_SOFT,
+	    "chip per tooth in soft wood"),
+	ROW("medium", KIND_LENGTH, NEED_GIVEN, 0.002, 2, 0, sizeof(double) * WOOD_MEDIUM,
+	    "chip per tooth in wood of medium hardness"),
+	ROW("hard", KIND_LENGTH, NEED_GIVEN, 0.002, 2, 0, sizeof(double) * WOOD_HARD,
+	    "chip per tooth in hard wood"),
+};
+static const struct setting_set chip_load_set = SET("a chip load", chip_load_rows);
+
+#define AT(field) offsetof(struct cutter_draft, field)
+static const struct setting cutter_rows[] = {
+	ROW_TEXT("name", NEED_GIVEN, CUTTER_NAME_MAX, AT(cutter.name),
+		 "what the shop calls the cutter"),
+	ROW("ball_diameter", KIND_LENGTH, NEED_GIVEN, 0.5, 60, 0, AT(cutter.ball_diameter_mm),
+	    "diameter of the ball end"),
+	ROW("flute_length", KIND_LENGTH, NEED_GIVEN, 1, 200, 0, AT(cutter.flute_length_mm),
+	    "how far up from the tip the cutter cuts"),
+	ROW("shank_diameter", KIND_LENGTH, NEED_GIVEN, 0.5, 60, 0, AT(cutter.shank_diameter_mm),
+	    "shank above the flutes"),
+	ROW("stickout", KIND_LENGTH, NEED_GIVEN, 2, 300, 0, AT(cutter.stickout_mm),
+	    "tip to holder when clamped"),
+	ROW("holder_diameter", KIND_LENGTH, NEED_GIVEN, 2, 200, 0, AT(cutter.holder_diameter_mm),
+	    "widest part of collet nut or holder"),
+	ROW("holder_length", KIND_LENGTH, NEED_GIVEN, 1, 300, 0, AT(cutter.holder_length_mm),
+	    "length of that part"),
+	ROW("flutes", KIND_COUNT, NEED_GIVEN, 1, 12, 0, AT(cutter.flutes),
+	    "number of cutting edges"),
+	ROW_GROUP("chip_load", NEED_GIVEN, &chip_load_set, AT(chip_load_mm),
+		  "chip per tooth, by class of wood"),
+	ROW("depth_limit", KIND_LENGTH, NEED_GIVEN, 0.1, 60, 0, AT(cutter.depth_limit_mm),
+	    "deepest bite of a pass"),
+	ROW("stepover_limit", KIND_LENGTH, NEED_GIVEN, 0.05, 60, 0, AT(cutter.stepover_limit_mm),
+	    "widest distance between neighbouring roughing lines"),
+	ROW("ramp_deg", KIND_ANGLE, NEED_USUAL, 0.5, 45, 8, AT(cutter.ramp_angle_rad),
+	    "steepest way into standing wood"),
+	ROW("plunge_feed", KIND_FEED, NEED_GIVEN, 10, 20000, 0, AT(cutter.plunge_feed_mm_per_min),
+	    "fastest downward speed in wood"),
+	ROW_UNIT("spindle_rpm", "rpm", NEED_GIVEN, 500, 100000, 0, AT(cutter.spindle_rpm),
+		 "spindle speed for this cutter"),
+};
+#undef AT
+const struct setting_set settings_cutter = SET("a cutter", cutter_rows);
+
+#define AT(field) offsetof(struct wood, field)
+static const struct setting wood_rows[] = {
+	ROW_TEXT("name", NEED_GIVEN, WOOD_NAME_MAX, AT(name), "what the shop calls the wood"),
+	ROW_CHOICE("class", NEED_GIVEN, wood_classes, 0, AT(class),
+		   "which chip load of a cutter applies"),
+	ROW_UNIT("density_kg_m3", "kg/m3", NEED_GIVEN, 80, 1400, 0, AT(density_kg_per_m3),
+		 "density at 12 % moisture"),
+	ROW_UNIT("cutting_energy_j_cm3", "J/cm3", NEED_GIVEN, 1, 300, 0,
+		 AT(cutting_energy_j_per_cm3), "energy to turn it into chips"),
+	ROW_UNIT("shrinkage_tangential_percent", "%", NEED_GIVEN, 0, 25, 0,
+		 AT(shrinkage_tangential_percent), "shrinkage green to dry, along the rings"),
+	ROW_UNIT("shrinkage_radial_percent", "%", NEED_GIVEN, 0, 25, 0,
+		 AT(shrinkage_radial_percent), "shrinkage green to dry, across the rings"),
+};
+#undef AT
+const struct setting_set settings_wood = SET("a wood", wood_rows);
+
+#define AT(field) offsetof(struct use_draft, field)
+#define ONLY_ONE "the only one there is"
+static const struct setting use_rows[] = {
+	{ .name = "machine",
+	  .kind = KIND_TEXT,
+	  .need = NEED_USUAL,
+	  .usual_text = ONLY_ONE,
+	  .size = MACHINE_NAME_MAX,
+	  .offset = AT(machine),
+	  .values = 1,
+	  .help = "name of one of the machines" },
+	{ .name = "cutter",
+	  .kind = KIND_TEXT,
+	  .need = NEED_USUAL,
+	  .usual_text = ONLY_ONE,
+	  .size = CUTTER_NAME_MAX,
+	  .offset = AT(cutter),
+	  .values = 1,
+	  .help = "name of one of the cutters" },
+	{ .name = "wood",
+	  .kind = KIND_TEXT,
+	  .need = NEED_USUAL,
+	  .usual_text = ONLY_ONE,
+	  .size = WOOD_NAME_MAX,
+	  .offset = AT(wood),
+	  .values = 1,
+	  .help = "name of one of the woods" },
+};
+#undef AT
+const struct setting_set settings_use = SET("what the job uses", use_rows);
+
+#define AT(field) offsetof(struct blank, field)
+static const struct setting blank_rows[] = {
+	ROW_POINTS("top", NEED_GIVEN, NULL, AT(top),
+		   "(x, height) of the upper surface; two points at one x make a step"),
+	ROW_POINTS("bottom", NEED_NOTHING, "0 all along", AT(bottom),
+		   "(x, height) of the under surface; 0 where it lies flat"),
+	ROW_POINTS("half_width", NEED_GIVEN, NULL, AT(half_width),
+		   "(x, distance of the side from the centre line)"),
+};
+#undef AT
+const struct setting_set settings_blank = SET("the blank", blank_rows);
+
+#define AT(field) offsetof(struct place, field)
+#define PLACE_ROWS                                                                              \
+	ROW_TEXT("name", NEED_GIVEN, FIXTURE_NAME_MAX, AT(name), "what stands or holds there"), \
+		ROW("x_from", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_from_mm),           \
+		    "where it begins along the neck"),                                          \
+		ROW("x_to", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_to_mm),               \
+		    "where it ends along the neck"),                                            \
+		ROW("y_from", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_from_mm),           \
+		    "where it begins across the neck"),                                         \
+		ROW("y_to", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_to_mm),               \
+		    "where it ends across the neck")
+static const struct setting hold_rows[] = { PLACE_ROWS };
+static const struct setting keep_out_rows[] = {
+	PLACE_ROWS,
+	ROW("top", KIND_LENGTH, NEED_GIVEN, -300, 500, 0, AT(top_mm),
+	    "height of its top; it fills the space below"),
+};
+#undef AT
+static const struct setting_set hold_set = SET("a holding place", hold_rows);
+static const struct setting_set keep_out_set = SET("a keep-out", keep_out_rows);
+
+#define AT(field) offsetof(struct fixture, field)
+static const struct setting fixture_rows[] = {
+	ROW("riser_height", KIND_LENGTH, NEED_GIVEN, 0, 200, 0, AT(riser_height_mm),
+	    "riser board under the gluing face; 0: the blank lies on the bed"),
+	ROW("riser_width", KIND_LENGTH, NEED_GIVEN, 0, 200, 0, AT(riser_width_mm),
+	    "riser board across the neck, narrower than the neck"),
+	ROW("riser_from", KIND_LENGTH, NEED_GIVEN, -1000, 2000, 0, AT(riser_from_mm),
+	    "where the riser board begins along the neck"),
+	ROW("riser_to", KIND_LENGTH, NEED_GIVEN, -1000, 2000, 0, AT(riser_to_mm),
+	    "where the riser board ends along the neck"),
+	ROW("bed_clearance", KIND_LENGTH, NEED_USUAL, 0.5, 50, 1, AT(bed_clearance_mm),
+	    "the tip stays this far above the bed"),
+	ROW("keep_out_clearance", KIND_LENGTH, NEED_USUAL, 0.5, 50, 2, AT(keep_out_clearance_mm),
+	    "the cutter stays this far from riser, clamps and screws"),
+	ROW_LIST("keep_out", NEED_NOTHING, 0, FIXTURE_PLACES_MAX, &keep_out_set, AT(keep_out),
+		 sizeof(struct place), AT(keep_out_count), "clamps and screws to stay away from"),
+	ROW_LIST("hold", NEED_GIVEN, 1, FIXTURE_PLACES_MAX, &hold_set, AT(hold),
+		 sizeof(struct place), AT(hold_count), "where the blank is held down"),
+	ROW_VALUES("work_zero", KIND_LENGTH, NEED_USUAL, -3000, 3000, 0, AT(work_zero_mm),
+		   AXIS_COUNT, "program zero: x from the nut, y from the centre, z height"),
+};
+#undef AT
+const struct setting_set settings_fixture = SET("the fixture", fixture_rows);
+
+#define AT(field) offsetof(struct carve_spec, field)
+static const struct setting carve_rows[] = {
+	ROW("from", KIND_LENGTH, NEED_GIVEN, -500, 1500, 0, AT(from_mm),
+	    "where carving begins; negative lies toward the peghead"),
+	ROW("to", KIND_LENGTH, NEED_GIVEN, 10, 1500, 0, AT(to_mm), "where carving ends"),
+	ROW("scallop_limit", KIND_LENGTH, NEED_USUAL, 0.002, 1, 0.05, AT(scallop_limit_mm),
+	    "highest ridge the last passes may leave"),
+	ROW("clearance", KIND_LENGTH, NEED_USUAL, 0.5, 100, 3, AT(clearance_mm),
+	    "height of rapid moves above standing wood"),
+	ROW("cell", KIND_LENGTH, NEED_USUAL, 0.05, 2, 0.2, AT(cell_mm),
+	    "grid of the simulated stock"),
+};
+#undef AT
+const struct setting_set settings_carve = SET("the carving", carve_rows);

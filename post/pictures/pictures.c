@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pictures/pictures.h"
+
+#include <stdio.h>
+
+#include "pictures/canvas.h"
+#include "pictures/cut_sheet.h"
+#include "pictures/gather.h"
+#include "pictures/sections.h"
+#include "pictures/side_view.h"
+#include "pictures/stock_map.h"
+
+#define PATH_LENGTH_MAX 4096
+
+/* Everything any picture draws. */
+struct album {
+	struct cut_sheet cut_sheet;
+	struct stock_map stock_map;
+	struct side_view side_view;
+	struct sections sections;
+};
+
+static double cut_height(const struct album *album)
+{
+	return cut_sheet_height_mm(&album->cut_sheet);
+}
+
+static double stock_height(const struct album *album)
+{
+	return stock_map_height_mm(&album->stock_map);
+}
+
+static double side_height(const struct album *album)
+{
+	return side_view_height_mm(&album->side_view);
+}
+
+static double sections_height(const struct album *album)
+{
+	return sections_height_mm(&album->sections);
+}
+
+static enum fault cut_draw(struct canvas *canvas, const struct album *album,
+			   struct fault_list *faults)
+{
+	return cut_sheet_draw(canvas, &album->cut_sheet, faults);
+}
+
+static enum fault stock_draw(struct canvas *canvas, const struct album *album,
+			     struct fault_list *faults)
+{
+	return stock_map_draw(canvas, &album->stock_map, faults);
+}
+
+static enum fault side_draw(struct canvas *canvas, const struct album *album,
+			    struct fault_list *faults)
+{
+	return side_view_draw(canvas, &album->side_view, faults);
+}
+
+static enum fault sections_drawn(struct canvas *canvas, const struct album *album,
+				 struct fault_list *faults)
+{
+	sections_draw(canvas, &album->sections);
+	(void)faults;
+	return FAULT_NONE;
+}
+
+struct picture {
+	double (*height_mm)(const struct album *album);
+	enum fault (*draw)(struct canvas *canvas, const struct album *album,
+			   struct fault_list *faults);
+};
+
+/* In the order of pictures_names. */
+static const struct picture pictures[] = {
+	{ cut_height, cut_draw },
+	{ stock_height, stock_draw },
+	{ side_height, side_draw },
+	{ sections_height, sections_drawn },
+};
+
+const char *const *pictures_names(void)
+{
+	static const char *const names[] = { "cut-depth", "hand-finish-stock", "side-view",
+					     "sections", NULL };
+
+	return names;
+}
+
+static struct album album_of(const struct job_result *result, const struct gathered *extra,
+			     const struct neck *neck, const struct job *job)
+{
+	const struct neck_spec *spec = neck_spec_of(neck);
+	struct sheet_words words = { spec->name, job->digest };
+
+	return (struct album){
+		.cut_sheet = { words, result->program_count, result->program, result->cut_count,
+			       result->cut },
+		.stock_map = { words, &result->stock, &extra->allowance, result->zone,
+			       result->station_count, result->station, extra->plus_side,
+			       result->unreachable_mm3 },
+		.side_view = { words, &result->finished_side, &result->roughed_side,
+			       &result->blank_side, &extra->underside, &extra->blank_bottom,
+			       spec->fretboard_thickness_mm, extra->fret_count, extra->fret_x_mm,
+			       result->station_count, result->station, spec->over_fretboard },
+		.sections = { words, extra->panel_count, extra->panel, extra->minus_side,
+			      extra->plus_side },
+	};
+}
+
+static enum fault write_picture(const char *folder, const char *name, const struct picture *picture,
+				enum canvas_kind kind, const struct album *album,
+				struct fault_list *faults)
+{
+	char path[PATH_LENGTH_MAX];
+	struct canvas canvas;
+	int length = snprintf(path, sizeof path, "%s/%s.%s", folder, name,
+			      kind == CANVAS_PNG ? "png" : "svg");
+
+	if (length < 0 || (size_t)length >= sizeof path)
+		return fault_add(faults, FAULT_FILE, folder, 0, NULL,
+				 "The folder's name is too long for a picture in it.");
+	enum fault code = canvas_open(&canvas, kind, picture->height_mm(album), faults);
+	if (code == FAULT_NONE)
+		code = picture->draw(&canvas, album, faults);
+	if (code == FAULT_NONE)
+		code = canvas_save(&canvas, path, faults);
+	canvas_close(&canvas);
+	return code;
+}
+
+static enum fault write_album(const char *folder, const struct album *album,
+			      struct fault_list *faults)
+{
+	const char *const *names = pictures_names();
+
+	for (size_t i = 0; names[i]; i++) {
+		enum fault code =
+			write_picture(folder, names[i], &pictures[i], CANVAS_PNG, album, faults);
+		if (code == FAULT_NONE)
+			code = write_picture(folder, names[i], &pictures[i], CANVAS_SVG, album,
+					     faults);
+		if (code != FAULT_NONE)
+			return code;
+	}
+	return FAULT_NONE;
+}
+
+enum fault pictures_write(const char *folder, const struct job_result *result,
+			  const struct neck *neck, const struct job *job, struct fault_list *faults)
+{
+	struct gathered extra;
+	enum fault code = gather(&extra, result, neck, job, faults);
+
+	if (code == FAULT_NONE) {
+		struct album album = album_of(result, &extra, neck, job);
+		code = write_album(folder, &album, faults);
+	}
+	gathered_free(&extra);
+	return code;
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The stock left for the hand: a map with contour lines, zone figures and
+ * marks where less is left than allowed. */
+#ifndef NECKHEW_PICTURES_STOCK_MAP_H
+#define NECKHEW_PICTURES_STOCK_MAP_H
+
+#include "job/result.h"
+#include "pictures/canvas.h"
+#include "pictures/pen.h"
+
+struct stock_map {
+	struct sheet_words words;
+	const struct column_map *stock;
+	const struct column_map *allowance; /* of each column's zone, same grid; NAN: none */
+	const struct zone_figures *zone; /* ZONE_COUNT of them */
+	size_t station_count;
+	const struct station_figures *station;
+	const char *plus_side; /* what lies at +y: "bass" or "treble" */
+	double unreachable_mm3;
+};
+
+double stock_map_height_mm(const struct stock_map *map);
+
+enum fault stock_map_draw(struct canvas *canvas, const struct stock_map *map,
+			  struct fault_list *faults);
+
+#endif

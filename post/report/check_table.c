@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/check_table.h"
+
+#include <math.h>
+
+#include "base/units.h"
+#include "model/section.h"
+#include "report/check_figures.h"
+#include "report/columns.h"
+#include "report/words.h"
+#include "version.h"
+
+/* A length in mm and in inches. */
+static void both_units(FILE *out, double length_mm)
+{
+	columns_number(out, 10, 3, length_mm);
+	columns_number(out, 10, 4, units_inch_from_mm(length_mm));
+}
+
+/* A line "label   mm   in  note". */
+static void figure(FILE *out, const char *label, double length_mm, const char *note)
+{
+	(void)fputs("  ", out);
+	columns_text(out, 34, 1, label);
+	both_units(out, length_mm);
+	(void)fprintf(out, "%s%s\n", note[0] ? "  " : "", note);
+}
+
+static void print_head(FILE *out, const struct job *job)
+{
+	(void)fprintf(out, "%s %s, neck \"", NECKHEW_NAME, NECKHEW_VERSION);
+	columns_text(out, COLUMNS_MOST - 30, 0, job->neck.name);
+	(void)fprintf(out, "\"\ninputs %s\n", job->digest);
+	(void)fputs("machine ", out);
+	columns_text(out, 60, 0, job->machine.name);
+	(void)fputs("\ncutter  ", out);
+	columns_text(out, 60, 0, job->cutter.name);
+	(void)fputs("\nwood    ", out);
+	columns_text(out, 60, 0, job->wood.name);
+	(void)fputc('\n', out);
+}
+
+static void print_frets(FILE *out, const struct neck *neck)
+{
+	const struct neck_spec *spec = neck_spec_of(neck);
+
+	(void)fputs("\nFRETS                      from the nut             fretboard width\n"
+		    "  fret                     mm        in              mm        in\n",
+		    out);
+	for (int fret = 0; fret <= spec->fret_count; fret++) {
+		char name[WORDS_FRET_ROOM];
+		double x = neck_fret_x_mm(neck, fret);
+		words_fret(name, fret);
+		(void)fputs("  ", out);
+		columns_text(out, 16, 1, name);
+		both_units(out, x);
+		(void)fputs("      ", out);
+		both_units(out, neck_fretboard_width_mm(neck, x));
+		(void)fputs(fret == spec->joint_fret ? "  body joint\n" : "\n", out);
+	}
+}
+
+static void print_station(FILE *out, const struct neck *neck, const struct station_spec *station)
+{
+	char name[WORDS_FRET_ROOM];
+	double x = neck_fret_x_mm(neck, station->fret);
+
+	words_fret(name, station->fret);
+	(void)fputs("  ", out);
+	columns_text(out, 7, 1, name);
+	columns_number(out, 10, 3, x);
+	both_units(out, neck_stated_thickness_mm(neck, x));
+	both_units(out, neck_crest_mm(neck, x) - neck_base_mm(neck, x));
+	columns_number(out, 9, 3, neck_wood_over_channel_mm(neck, x));
+	(void)fprintf(out, "  %s", section_family_name(station->bass.family));
+	if (station->treble.family != station->bass.family)
+		(void)fprintf(out, "/%s", section_family_name(station->treble.family));
+	(void)fputc('\n', out);
+}
+
+static void print_stations(FILE *out, const struct neck *neck)
+{
+	const struct neck_spec *spec = neck_spec_of(neck);
+
+	(void)fprintf(out, "\nSTATIONS           finished %-20swood alone   over rod shape\n",
+		      spec->over_fretboard ? "with fretboard" : "as stated (wood)");
+	(void)fputs("  fret         mm        mm        in        mm        in       mm\n", out);
+	for (size_t i = 0; i < spec->station_count; i++)
+		print_station(out, neck, &spec->station[i]);
+}
+
+static void print_heel(FILE *out, const struct neck *neck)
+{
+	const struct neck_spec *spec = neck_spec_of(neck);
+	const struct heel_spec *heel = &spec->heel;
+	double joint = neck_fret_x_mm(neck, spec->joint_fret);
+
+	(void)fprintf(out, "\nHEEL  %-38s    mm        in\n",
+		      heel->kind == HEEL_BLOCK ? "block" : "flat");
+	figure(out, "shaft ends", neck_heel_start_mm(neck), "from the nut");
+	figure(out, heel->kind == HEEL_BLOCK ? "cap begins" : "slab begins",
+	       neck_heel_proper_mm(neck), "from the nut");
+	figure(out, "body joint", joint, "from the nut");
+	figure(out, "neck ends", neck_to_mm(neck), "from the nut");
+	figure(out, heel->kind == HEEL_BLOCK ? "height to the cap" : "slab thickness",
+	       heel->height_mm, "");
+	if (heel->kind != HEEL_BLOCK)
+		return;
+	figure(out, "cap width, front", heel->cap_width_front_mm, "");
+	figure(out, "cap width, at the body", heel->cap_width_back_mm, "");
+	figure(out, "hollow of the cheeks", heel->hollow_mm, "");
+}
+
+static void print_checks(FILE *out, const struct job *job, const struct neck *neck)
+{
+	struct check_figures figures = check_figures_of(neck);
+	char note[64];
+
+	(void)fputs("\nCHECKS                                          mm        in\n", out);
+	if (isfinite(figures.channel_least_mm)) {
+		(void)snprintf(note, sizeof note, "at %.1f mm", figures.channel_least_at_mm);
+		figure(out, "least wood over the rod channel", figures.channel_least_mm, note);
+		figure(out, "  asked for", job->neck.channel.least_wood_mm, "");
+	} else {
+		(void)fputs("  no rod channel\n", out);
+	}
+	(void)snprintf(note, sizeof note, "%.0f to %.0f mm", figures.straight_from_mm,
+		       figures.straight_to_mm);
+	figure(out, "crest off a straight edge", figures.crest_off_mm, note);
+	for (int side = 0; side < SIDE_COUNT; side++) {
+		char label[64];
+		(void)snprintf(label, sizeof label, "edge, %s",
+			       words_side(&job->neck, (enum neck_side)side));
+		figure(out, label, figures.edge_off_mm[side], "");
+	}
+	figure(out, "largest difference of the sides", figures.asymmetry_mm, "half-breadth");
+}
+
+static void print_allowance(FILE *out, const struct job *job)
+{
+	const struct allowance_spec *allowance = &job->neck.allowance;
+
+	(void)fputs("\nHAND-FINISH STOCK                               mm        in\n", out);
+	figure(out, "back", allowance->back_mm, "");
+	figure(out, "sides", allowance->sides_mm, "");
+	figure(out, "heel cheeks and cap", allowance->heel_cheeks_mm, "");
+	figure(out, "transitions", allowance->transitions_mm, "");
+}
+
+void check_table_print(FILE *out, const struct job *job, const struct neck *neck)
+{
+	print_head(out, job);
+	print_frets(out, neck);
+	print_stations(out, neck);
+	print_heel(out, neck);
+	print_checks(out, job, neck);
+	print_allowance(out, job);
+}

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/words.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* Two places closer than this count as one in words, mm: what is printed. */
+#define SAME_PLACE_MM 0.0005
+
+#define PART_ROOM 80
+
+static bool same(double a_mm, double b_mm)
+{
+	return fabs(a_mm - b_mm) < SAME_PLACE_MM;
+}
+
+const char *words_side(const struct neck_spec *neck, enum neck_side side)
+{
+	bool bass = (neck->hand == HAND_RIGHT) == (side == SIDE_PLUS);
+
+	return bass ? "bass side" : "treble side";
+}
+
+void words_fret(char *out, double fret)
+{
+	if (fret == 0.0)
+		(void)snprintf(out, WORDS_FRET_ROOM, "nut");
+	else
+		(void)snprintf(out, WORDS_FRET_ROOM, "%.6g", fret);
+}
+
+static void along_words(char *out, double x_mm)
+{
+	if (same(x_mm, 0.0))
+		(void)snprintf(out, PART_ROOM, "at the nut's front edge");
+	else
+		(void)snprintf(out, PART_ROOM, "%.3f mm from the nut's front edge toward the %s",
+			       fabs(x_mm), x_mm > 0.0 ? "body" : "peghead");
+}
+
+static void across_words(char *out, double y_mm, const struct neck_spec *neck)
+{
+	if (same(y_mm, 0.0))
+		(void)snprintf(out, PART_ROOM, "on the centre line");
+	else
+		(void)snprintf(out, PART_ROOM, "%.3f mm from the centre line on the %s", fabs(y_mm),
+			       words_side(neck, y_mm > 0.0 ? SIDE_PLUS : SIDE_MINUS));
+}
+
+static void height_words(char *out, const struct job *job)
+{
+	double z_mm = job->fixture.work_zero_mm.z;
+
+	if (same(z_mm, 0.0))
+		(void)snprintf(out, PART_ROOM, "level with the gluing face");
+	else if (same(z_mm, -job->fixture.riser_height_mm))
+		(void)snprintf(out, PART_ROOM, "on the machine's bed");
+	else if (same(z_mm, blank_highest_mm(&job->blank)))
+		(void)snprintf(out, PART_ROOM, "level with the blank's highest wood");
+	else
+		(void)snprintf(out, PART_ROOM, "%.3f mm %s the gluing face", fabs(z_mm),
+			       z_mm > 0.0 ? "above" : "below");
+}
+
+void words_zero(char *out, const struct job *job)
+{
+	char along[PART_ROOM], across[PART_ROOM], height[PART_ROOM];
+
+	along_words(along, job->fixture.work_zero_mm.x);
+	across_words(across, job->fixture.work_zero_mm.y, &job->neck);
+	height_words(height, job);
+	(void)snprintf(out, WORDS_ZERO_ROOM, "Program zero is %s, %s, %s.", along, across, height);
+}

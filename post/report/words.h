@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Places on the neck in words, the same in every table, paper and file. */
+#ifndef NECKHEW_REPORT_WORDS_H
+#define NECKHEW_REPORT_WORDS_H
+
+#include "job/job.h"
+
+#define WORDS_ZERO_ROOM 320
+#define WORDS_FRET_ROOM 24
+
+/* Where the program's zero lies, as a sentence in out[WORDS_ZERO_ROOM]. */
+void words_zero(char *out, const struct job *job);
+
+/* "bass side" or "treble side" for the side at -y or +y as the instrument lies
+ * face down. */
+const char *words_side(const struct neck_spec *neck, enum neck_side side);
+
+/* "nut", or the fret's number, in out[WORDS_FRET_ROOM]. */
+void words_fret(char *out, double fret);
+
+#endif

@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Times asked for when memory runs out. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "motion/travel_time.h"
+#include "support/memory.h"
+#include "support/moves.h"
+
+static void every_refusal_is_reported(void **state)
+{
+	(void)state;
+	struct machine machine = moves_machine(6000.0, 6000.0, 500.0, 0.02);
+	struct motion_list list = { 0 };
+	double seconds[2];
+	size_t grants = 0;
+
+	moves_rapid(&list, 0.0, 0.0, 0.0);
+	moves_cut(&list, 10.0, 0.0, 0.0, 3000.0);
+	for (;; grants++) {
+		struct fault_list faults = { 0 };
+		memory_refuse_after(grants);
+		enum fault fault = travel_times(seconds, &list, &machine, &faults);
+		if (memory_serve_all() <= grants) {
+			assert_int_equal(fault, FAULT_NONE);
+			break;
+		}
+		assert_int_equal(fault, FAULT_MEMORY);
+		assert_int_equal(faults.count, 1);
+	}
+	assert_true(grants > 0);
+	motion_list_free(&list);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = { cmocka_unit_test(every_refusal_is_reported) };
+
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

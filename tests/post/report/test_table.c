@@ -1,0 +1,226 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/table.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "support/sample_result.h"
+#include "support/scratch.h"
+
+#define WIDEST 80
+
+struct sample {
+	struct job job;
+	struct neck *neck;
+	struct job_result result;
+};
+
+static int set_up(void **state)
+{
+	struct sample *sample = calloc(1, sizeof *sample);
+
+	assert_non_null(sample);
+	sample_job(&sample->job);
+	assert_int_equal(neck_build(&sample->neck, &sample->job.neck, NULL), FAULT_NONE);
+	sample_result(&sample->result, sample->neck, &sample->job, 4.0, 5);
+	for (int i = 0; i < PROMISE_COUNT; i++)
+		sample->result.verdict.promise[i] =
+			(struct promise_result){ .judged = true, .kept = true };
+	sample->result.verdict.proven = true;
+	*state = sample;
+	return 0;
+}
+
+static int tear_down(void **state)
+{
+	struct sample *sample = *state;
+
+	sample_result_free(&sample->result);
+	neck_free(sample->neck);
+	free(sample);
+	return 0;
+}
+
+static char *table_of(const struct sample *sample, bool colour)
+{
+	FILE *out = tmpfile();
+
+	assert_non_null(out);
+	assert_int_equal(table_print(out, &sample->job, &sample->result, colour, NULL), FAULT_NONE);
+	return scratch_text(out);
+}
+
+/* No line is wider than the terminal; colours take no room. */
+static void assert_narrow(const char *text)
+{
+	int at = 0;
+
+	for (; *text != '\0'; text++) {
+		if (*text == '\033') {
+			text = strchr(text, 'm');
+			assert_non_null(text);
+			continue;
+		}
+		at = *text == '\n' ? 0 : at + (((unsigned char)*text & 0xc0) != 0x80);
+		if (at > WIDEST)
+			fail_msg("a line is wider than %d columns near \"%.40s\"", WIDEST,
+				 text - WIDEST);
+	}
+}
+
+static void assert_line(const char *text, const char *line)
+{
+	const char *at = strstr(text, line);
+
+	if (!at || at[strlen(line)] != '\n')
+		fail_msg("no line \"%s\" in:\n%s", line, text);
+}
+
+static void figures_stand_in_their_columns(void **state)
+{
+	struct sample *sample = *state;
+	struct job_result *result = &sample->result;
+
+	result->program[1].pass[0] = (struct pass_figures){ PASS_SURFACE, 2.5,	   1.234,
+							    45678.0,	  98765.4, 120.0,
+							    41.16,	  2400.0,  FEED_BY_POWER };
+	result->program[1].cutting_length_mm = 98765.4;
+	result->program[1].minutes = 43.21;
+	result->station[1] = (struct station_figures){ .fret = 1.0,
+						       .x_mm = 36.21,
+						       .blank_mm = 32.0,
+						       .roughed_mm = 22.0,
+						       .finished_mm = 21.0 };
+	result->zone[ZONE_HEEL_CHEEKS] = (struct zone_figures){ 0.6, 0.591, 0.742, 0.655, 10291.0 };
+	char *text = table_of(sample, false);
+	assert_line(text,
+		    "  no  kind               level   depth    feed    length     time    volume");
+	assert_line(
+		text,
+		"   1  surface lines        2.50    1.23    2400     98.77     41.2     45.68 p");
+	assert_line(text, "      p: feed held back by spindle power");
+	assert_null(strstr(text, "axis feed limit"));
+	assert_line(text,
+		    "      whole program           -       -       -     98.77     43.2     45.68");
+	assert_line(text,
+		    "  1          36.21   32.00    22.00  0.866    21.00  0.827     1.00  0.039");
+	assert_line(text, "  heel_cheeks     0.600    0.591    0.742    0.655    102.9");
+	assert_line(text, "  left for the chisel     1.84 cm3");
+	assert_line(text, "  proven: 15 of 15 promises kept.");
+	assert_non_null(strstr(text, "of wood and fretboard together"));
+	assert_non_null(strstr(text, "\n  nut "));
+	assert_non_null(strstr(text, "\n  13.5 "));
+	assert_non_null(strstr(text, "1-roughing.ngc"));
+	assert_narrow(text);
+	free(text);
+	sample->job.neck.over_fretboard = false;
+	text = table_of(sample, false);
+	assert_non_null(strstr(text, "THICKNESS  of the wood\n"));
+	free(text);
+}
+
+static void a_broken_promise_is_told_with_its_place(void **state)
+{
+	struct sample *sample = *state;
+	struct verdict *verdict = &sample->result.verdict;
+
+	verdict->proven = false;
+	verdict->promise[PROMISE_RAPID] = (struct promise_result){
+		.judged = true,
+		.worst = -1.25,
+		.limit = 0.2,
+		.program = 1,
+		.block = 815,
+		.why = "A rapid passes 1.250 mm below the top of wood that "
+		       "no pass before it has taken away."
+	};
+	verdict->promise[PROMISE_LOOSE].judged = false;
+	char *text = table_of(sample, false);
+	assert_non_null(strstr(text, "\n  broken  "));
+	assert_non_null(strstr(text, "2-small-ball.ngc,"));
+	assert_non_null(strstr(text, "815"));
+	assert_non_null(strstr(text, "-1.25"));
+	assert_line(text, "  NOT PROVEN: 13 of 15 promises kept, 1 not judged. Do not run it.");
+	assert_narrow(text);
+	free(text);
+}
+
+static void colour_is_asked_for_and_says_nothing_alone(void **state)
+{
+	char *plain = table_of(*state, false), *colour = table_of(*state, true);
+	char *to = colour;
+
+	assert_null(strchr(plain, '\033'));
+	assert_non_null(strstr(colour, "\033[32m  proven\033[0m"));
+	/* with the colours taken out both tables are the same */
+	for (const char *from = colour; *from != '\0'; from++) {
+		if (*from == '\033')
+			from = strchr(from, 'm');
+		else
+			*to++ = *from;
+	}
+	*to = '\0';
+	assert_string_equal(colour, plain);
+	free(plain);
+	free(colour);
+}
+
+static void odd_figures_and_names_stay_within_the_columns(void **state)
+{
+	struct sample *sample = *state;
+	static const double odd[] = { NAN, INFINITY, -INFINITY, 1e300, -1e300, 1e7, -123456.789 };
+
+	memset(sample->job.neck.name, 'N', sizeof sample->job.neck.name - 1);
+	sample->job.neck.name[3] = '\033';
+	memset(sample->result.program[0].file, 'f', sizeof sample->result.program[0].file - 1);
+	for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++) {
+		double x = odd[i];
+		sample->result.program[0].blocks = 2147483647;
+		sample->result.program[0].ball_diameter_mm = 123456.789;
+		sample->result.program[0].pass[0] =
+			(struct pass_figures){ PASS_LEVEL, x, x, x, x, x, x, x, FEED_BY_AXIS };
+		sample->result.station[0] =
+			(struct station_figures){ 0.123456789, x, x, x, x, x, x };
+		sample->result.zone[0] = (struct zone_figures){ x, x, x, x, x };
+		sample->result.unreachable_mm3 = x;
+		char *text = table_of(sample, false);
+		assert_narrow(text);
+		assert_null(strchr(text, '\033'));
+		free(text);
+	}
+}
+
+static void an_output_that_takes_nothing_is_told(void **state)
+{
+	struct sample *sample = *state;
+	struct fault_list faults = { 0 };
+	FILE *full = fopen("/dev/full", "w");
+
+	if (!full)
+		skip();
+	assert_int_equal(table_print(full, &sample->job, &sample->result, false, &faults),
+			 FAULT_FILE);
+	assert_non_null(strstr(faults.record[0].message, "No space left on device"));
+	(void)fclose(full);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+		WITH_SAMPLE(figures_stand_in_their_columns),
+		WITH_SAMPLE(a_broken_promise_is_told_with_its_place),
+		WITH_SAMPLE(colour_is_asked_for_and_says_nothing_alone),
+		WITH_SAMPLE(odd_figures_and_names_stay_within_the_columns),
+		WITH_SAMPLE(an_output_that_takes_nothing_is_told),
+	};
+
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
