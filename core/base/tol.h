@@ -26,6 +26,10 @@
 /* Bites and levels are compared with this slack, mm: a program's decimals. */
 #define TOL_BITE_MM 0.02
 
+/* Wood that reaches into the ball's path by less than this from the side, mm,
+ * is brushed off as dust; it is not a bite, however tall it stands. */
+#define TOL_BRUSH_MM 0.05
+
 /* A rapid must stay this far above wood, mm, whatever the job asks for. */
 #define TOL_RAPID_MM 0.2
 

@@ -62,13 +62,14 @@ double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_m
 	size_t ix0 = stock_ix(stock, tip.x - along_mm);
 	size_t ix1 = stock_ix(stock, tip.x + along_mm);
 	double bite = 0.0, r2 = bench->radius_mm * bench->radius_mm;
+	double inner = bench->radius_mm - TOL_BRUSH_MM, brushed2 = r2 - inner * inner;
 
 	for (size_t iy = iy0; iy <= iy1; iy++)
 		for (size_t ix = ix0; ix <= ix1; ix++) {
 			size_t i = iy * stock->nx + ix;
 			double dx = stock_x(stock, ix) - tip.x, dy = stock_y(stock, iy) - tip.y;
 			double left = r2 - dx * dx - dy * dy;
-			if (left <= 0.0 || stock->top[i] <= stock->bottom[i])
+			if (left <= brushed2 || stock->top[i] <= stock->bottom[i])
 				continue;
 			double height = tip.z + bench->radius_mm - sqrt(left);
 			bite = larger(bite, stock->top[i] - larger(height, stock->bottom[i]));

@@ -35,7 +35,8 @@ struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, doubl
 		      size_t *hint);
 
 /* How much wood a ball at `tip` would take at most, mm straight down, from the
- * columns within `across_mm` and `along_mm` of it. */
+ * columns within `across_mm` and `along_mm` of it that its side does not merely
+ * brush (TOL_BRUSH_MM). */
 double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_mm, double along_mm);
 
 /* True when a ball at `tip` takes no more than `limit_mm` anywhere; quick where

@@ -124,7 +124,9 @@ static struct vec3 contour_at(void *context, double s)
 	return bench_tip(line->bench, x, y, line->level_mm, &line->hint);
 }
 
-enum verge { VERGE_NONE, VERGE_BRIDGE, VERGE_CUT };
+/* A place along a contour: none because all wood is lower (the contour ends
+ * over the crest), none for another reason, there but not to be cut, to be cut. */
+enum verge { VERGE_NONE, VERGE_CREST, VERGE_BRIDGE, VERGE_CUT };
 
 /* Whether the contour exists at a place, is steep and would take wood; keeps
  * the smallest slope of the places to cut. */
@@ -135,14 +137,15 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 	double y = profile_find_mm(profile, ix, line->sign, line->level_mm);
 
 	if (y < 0.0)
-		return VERGE_NONE;
+		return profile_tip_mm(profile, ix, 0.0) <= line->level_mm ? VERGE_CREST
+									  : VERGE_NONE;
 	double slope = profile_slope(profile, ix, line->sign * y);
 	/* beside an upright wall the lattice is off by up to half its step: look
 	 * that much farther in, so that no sliver is overlooked */
 	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
 	struct vec3 tip = vec3_make(profile_x(profile, ix), line->sign * look_y, line->level_mm);
 	if (slope < LEAST_SLOPE ||
-	    bench_bite_mm(bench, tip, bench->radius_mm, bench->stock.cell_mm) < WORTH_CUTTING_MM)
+	    bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) < WORTH_CUTTING_MM)
 		return VERGE_BRIDGE;
 	*steepness = smaller(*steepness, slope);
 	return VERGE_CUT;
@@ -155,7 +158,7 @@ static size_t stretch_end(const enum verge *place, size_t first, size_t places, 
 	size_t last = first;
 
 	for (size_t k = first; k < places && k <= last + gap + 1; k++) {
-		if (place[k] == VERGE_NONE)
+		if (place[k] < VERGE_BRIDGE)
 			break;
 		if (place[k] == VERGE_CUT)
 			last = k;

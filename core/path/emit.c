@@ -16,8 +16,6 @@
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
 #define BITE_RESERVE_MM 0.1
-/* Places along a run where its bite is looked at, mm apart. */
-#define BITE_STEP_MM 1.0
 /* A joint may go down steeply only into wood no deeper than this share of the
  * depth limit: a ball's tip cuts badly straight down. */
 #define STEEP_JOINT_SHARE 0.5
@@ -211,10 +209,13 @@ static enum fault reach_and_cut(struct emit *emit, const struct track *run,
 static bool bites_well(struct emit *emit, const struct track *run, double raise_mm)
 {
 	double most = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM;
+	/* so near together that no column which counts as bitten lies unseen
+	 * between two discs: half the chord of a brush */
+	double step = smaller(1.0, sqrt(2.0 * emit->bench->radius_mm * TOL_BRUSH_MM));
 
 	for (size_t i = 0; i < run->count; i++) {
 		struct vec3 a = run->p[i > 0 ? i - 1 : 0], b = run->p[i];
-		size_t steps = 1 + (size_t)(vec3_distance(a, b) / BITE_STEP_MM);
+		size_t steps = 1 + (size_t)(vec3_distance(a, b) / step);
 		for (size_t k = 1; k <= steps; k++) {
 			struct vec3 p = vec3_between(a, b, (double)k / (double)steps);
 			p.z += raise_mm;

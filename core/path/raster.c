@@ -160,7 +160,7 @@ static bool judge_surface(const struct line *line, const void *rule, bool *yes)
 		double z = profile_tip_mm(profile, i, line->y_mm);
 		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
 		yes[i] = is_surface(bench, i, line->y_mm, &slope) &&
-			 bench_bite_mm(bench, tip, bench->radius_mm, bench->stock.cell_mm) >
+			 bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >
 				 SURFACE_WORTH_MM;
 		any = any || yes[i];
 	}

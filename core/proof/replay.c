@@ -169,15 +169,33 @@ struct taken {
 	double volume_mm3, deepest_mm, bite_mm, highest_mm; /* highest: top of wood cut */
 };
 
-static void note_column(struct run *run, struct taken *taken, size_t i, float before, float after)
+/* True for a column that the ball's side merely brushes on the way to `to`. */
+static bool is_brushed(const struct run *run, struct vec3 to, size_t i)
+{
+	const struct stock *stock = &run->replay->record->stock;
+	double dx = to.x - run->at.x, dy = to.y - run->at.y, length2 = dx * dx + dy * dy;
+	double px = stock_x(stock, i % stock->nx) - run->at.x;
+	double py = stock_y(stock, i / stock->nx) - run->at.y;
+	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 0.0;
+	double inner = cutter_radius_mm(&run->replay->job->cutter) - TOL_BRUSH_MM;
+
+	px -= t * dx;
+	py -= t * dy;
+	return px * px + py * py > inner * inner;
+}
+
+static void note_column(struct run *run, struct vec3 to, struct taken *taken, size_t i,
+			float before, float after)
 {
 	struct replay *replay = run->replay;
 	const struct cutter *cutter = &replay->job->cutter;
 
+	taken->volume_mm3 += (double)before - after;
+	if (is_brushed(run, to, i))
+		return;
 	if (replay->way_mm - replay->visit_way[i] > cutter->ball_diameter_mm)
 		replay->visit_top[i] = before;
 	replay->visit_way[i] = (float)replay->way_mm;
-	taken->volume_mm3 += (double)before - after;
 	taken->deepest_mm = larger(taken->deepest_mm, (double)before - after);
 	taken->bite_mm = larger(taken->bite_mm, (double)replay->visit_top[i] - after);
 	taken->highest_mm = larger(taken->highest_mm, before);
@@ -193,7 +211,7 @@ static float depth_of_pass(struct replay *replay, size_t i, float before, float 
 	return replay->pass_top[i] - after;
 }
 
-static struct taken note_swath(struct run *run)
+static struct taken note_swath(struct run *run, struct vec3 to)
 {
 	const struct stock *stock = &run->replay->record->stock;
 	const struct swath *swath = &run->replay->swath;
@@ -206,7 +224,7 @@ static struct taken note_swath(struct run *run)
 			size_t i = iy * stock->nx + ix;
 			if (!(*before > stock->top[i]))
 				continue;
-			note_column(run, &taken, i, *before, stock->top[i]);
+			note_column(run, to, &taken, i, *before, stock->top[i]);
 			if (!run->pass->cut)
 				continue;
 			float *cut =
@@ -275,7 +293,7 @@ static enum fault cut(struct run *run, const struct motion *motion, struct vec3 
 	if (fault != FAULT_NONE)
 		return fault;
 	replay->way_mm += length;
-	struct taken taken = note_swath(run);
+	struct taken taken = note_swath(run, to);
 	judge_bite(run, &taken);
 	judge_flutes(run, to, &taken);
 	judge_plunge(run, motion, to, &taken);
