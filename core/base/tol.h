@@ -9,7 +9,7 @@
 
 /* A facet may differ from the continuous surface by this much, mm; it is
  * charged against the safe side wherever facets stand in for the surface. */
-#define TOL_FACET_MM 0.002
+#define TOL_FACET_MM 0.004
 
 /* The proof accepts a clearance smaller than ball + allowance by this much,
  * mm: what rounding to program decimals and chords may use up. */

@@ -5,7 +5,8 @@
  * interpolation error, any numerical analysis text), and since P'' is linear
  * in x the maximum sits at an end. Between two waterlines the surface is
  * ruled, so a cell departs from the bilinear patch on its corners by no more
- * than its two waterlines do. A bilinear patch and the two triangles on its
+ * than its two waterlines do. Waterlines left out between them add how far they
+ * lie off the straight line between the two. A bilinear patch and the two triangles on its
  * corners both lie between the parallel planes through its two diagonals, over
  * the same quadrilateral, so their distance is at most the diagonals' gap. */
 #include "model/facets.h"
@@ -21,6 +22,10 @@
 /* A piece is never cut finer than this; reaching it means a design so sharp
  * that the bound cannot be met. */
 #define CUTS_MAX 4096
+
+/* Rows may use up this share of the deviation; the rest lets waterlines be left
+ * out where the section is straight. */
+#define ROW_SHARE 0.6
 
 /* b'' or z'' of a cubic piece at its left (end 0) or right (end 1) knot. */
 static double bend(double y0, double m0, double y1, double m1, double width, int end)
@@ -98,36 +103,75 @@ static double diagonal_gap(const struct vec3 corner[4])
 	return fabs(vec3_dot(vec3_sub(corner[1], corner[0]), normal)) / length;
 }
 
-/* Corners of a cell: [0] and [1] on level and level + 1 at the left row, [2]
- * and [3] at the right one. */
 struct row {
 	struct neck_piece place;
 	double t;
 };
 
+/* A cell spans two rows and the levels from `low` to `high`. */
+struct span {
+	size_t low, high;
+};
+
+/* Corners of a cell: [0] and [1] on its low and high level at the left row, [2]
+ * and [3] at the right one. */
 static void cell_corners(const struct neck_table *table, const struct row *left,
-			 const struct row *right, int side, size_t level, struct vec3 corner[4])
+			 const struct row *right, int side, struct span span, struct vec3 corner[4])
 {
-	corner[0] = point_at(table, &left->place, side, level);
-	corner[1] = point_at(table, &left->place, side, level + 1);
-	corner[2] = point_at(table, &right->place, side, level);
-	corner[3] = point_at(table, &right->place, side, level + 1);
+	corner[0] = point_at(table, &left->place, side, span.low);
+	corner[1] = point_at(table, &left->place, side, span.high);
+	corner[2] = point_at(table, &right->place, side, span.low);
+	corner[3] = point_at(table, &right->place, side, span.high);
+}
+
+/* Share of the right row's place in the left row's piece: the right row may
+ * already carry the next piece. */
+static double right_share(const struct row *left, const struct row *right)
+{
+	return right->place.knot == left->place.knot ? right->t : 1.0;
+}
+
+/* How far one waterline between the cell's low and high level departs across
+ * the neck from the straight line between those two, anywhere between the
+ * rows: at both rows, and what a cubic may add in between. */
+static double sag_bound(const struct neck_table *table, const struct row *left,
+			const struct row *right, int side, struct span span, size_t level)
+{
+	double v = table->level[level], v0 = table->level[span.low], v1 = table->level[span.high];
+	double s = (v - v0) / (v1 - v0), h = right->place.x_mm - left->place.x_mm, worst = 0.0;
+	struct vec3 low[2], high[2], own[2];
+	const struct row *rows[2] = { left, right };
+	double second = 0.0;
+
+	waterline_bends(table, left->place.knot, side, span.low, low);
+	waterline_bends(table, left->place.knot, side, span.high, high);
+	waterline_bends(table, left->place.knot, side, level, own);
+	for (int end = 0; end < 2; end++) {
+		const struct neck_piece *place = &rows[end]->place;
+		double b0 = neck_table_breadth_mm(table, place, side, span.low);
+		double b1 = neck_table_breadth_mm(table, place, side, span.high);
+		double b = neck_table_breadth_mm(table, place, side, level);
+		worst = larger(worst, fabs(b - (1.0 - s) * b0 - s * b1));
+		second =
+			larger(second, fabs(own[end].y - (1.0 - s) * low[end].y - s * high[end].y));
+	}
+	return worst + second * h * h / 8.0;
 }
 
 static double cell_bound(const struct neck_table *table, const struct row *left,
-			 const struct row *right, int side, size_t level)
+			 const struct row *right, int side, struct span span)
 {
-	size_t knot = left->place.knot;
 	struct vec3 corner[4], low[2], high[2];
-	/* the right row may carry the next knot's piece; its t is then 1 */
-	double t1 = right->place.knot == knot ? right->t : 1.0;
+	double t1 = right_share(left, right), sag = 0.0;
 
-	cell_corners(table, left, right, side, level, corner);
-	waterline_bends(table, knot, side, level, low);
-	waterline_bends(table, knot, side, level + 1, high);
+	cell_corners(table, left, right, side, span, corner);
+	waterline_bends(table, left->place.knot, side, span.low, low);
+	waterline_bends(table, left->place.knot, side, span.high, high);
+	for (size_t level = span.low + 1; level < span.high; level++)
+		sag = larger(sag, sag_bound(table, left, right, side, span, level));
 	return larger(chord_bound(low, left->t, t1, corner[0], corner[2]),
 		      chord_bound(high, left->t, t1, corner[1], corner[3])) +
-	       diagonal_gap(corner);
+	       diagonal_gap(corner) + sag;
 }
 
 /* True when `cuts` equal cuts of a piece keep every cell within the bound. */
@@ -140,7 +184,9 @@ static bool cuts_suffice(const struct neck_table *table, size_t knot, size_t cut
 		struct row right = { place_in(table, knot, t1), t1 };
 		for (int side = 0; side < SIDE_COUNT; side++)
 			for (size_t level = 0; level + 1 < table->level_count; level++)
-				if (cell_bound(table, &left, &right, side, level) > deviation_mm)
+				if (cell_bound(table, &left, &right, side,
+					       (struct span){ level, level + 1 }) >
+				    ROW_SHARE * deviation_mm)
 					return false;
 	}
 	return true;
@@ -221,28 +267,64 @@ static struct facet facet_like(const struct neck *neck, double x_mm, double v, d
 	return like;
 }
 
+/* The tallest cell from `low` up that stays within the bound and in one zone,
+ * found by doubling; a single strip always does. */
+static struct span tallest_cell(const struct neck *neck, const struct row *left,
+				const struct row *right, int side, size_t low, double deviation_mm)
+{
+	const struct neck_table *table = &neck->table;
+	double middle = (left->place.x_mm + right->place.x_mm) / 2.0;
+	struct span best = { low, low + 1 };
+	enum stock_zone zone = neck_zone(neck, middle, table->level[low]);
+
+	for (size_t strips = 2; low + strips < table->level_count; strips *= 2) {
+		struct span span = { low, low + strips };
+		/* the high level belongs to the next cell up */
+		double below = (table->level[span.high - 1] + table->level[span.high]) / 2.0;
+		if (neck_zone(neck, middle, below) != zone ||
+		    cell_bound(table, left, right, side, span) > deviation_mm)
+			break;
+		best = span;
+	}
+	return best;
+}
+
+/* All cells of one side between two rows. Returns the bound of the uppermost. */
+static double add_side(struct facets *facets, const struct neck *neck, const struct row *left,
+		       const struct row *right, int side, double deviation_mm)
+{
+	const struct neck_table *table = &neck->table;
+	double middle = (left->place.x_mm + right->place.x_mm) / 2.0, bound = 0.0;
+	struct span span = { 0, 0 };
+	struct vec3 corner[4];
+
+	for (size_t low = 0; low + 1 < table->level_count; low = span.high) {
+		span = tallest_cell(neck, left, right, side, low, deviation_mm);
+		bound = cell_bound(table, left, right, side, span);
+		double v = (table->level[low] + table->level[low + 1]) / 2.0;
+		struct facet like = facet_like(neck, middle, v, bound);
+		cell_corners(table, left, right, side, span, corner);
+		add_cell(facets, corner, &like);
+	}
+	return bound;
+}
+
 /* All cells between two rows: both sides, then the flat strip over the crest
  * where the uppermost waterline has breadth. */
 static void add_strip(struct facets *facets, const struct neck *neck, const struct row *left,
-		      const struct row *right)
+		      const struct row *right, double deviation_mm)
 {
 	const struct neck_table *table = &neck->table;
 	size_t top = table->level_count - 1;
 	double middle = (left->place.x_mm + right->place.x_mm) / 2.0, crest_bound = 0.0;
-	struct vec3 corner[4], other[4];
+	struct vec3 minus[4], plus[4];
 
 	for (int side = 0; side < SIDE_COUNT; side++)
-		for (size_t level = 0; level < top; level++) {
-			double bound = cell_bound(table, left, right, side, level);
-			double v = (table->level[level] + table->level[level + 1]) / 2.0;
-			struct facet like = facet_like(neck, middle, v, bound);
-			cell_corners(table, left, right, side, level, corner);
-			add_cell(facets, corner, &like);
-			crest_bound = level + 1 == top ? larger(crest_bound, bound) : crest_bound;
-		}
-	cell_corners(table, left, right, SIDE_MINUS, top - 1, corner);
-	cell_corners(table, left, right, SIDE_PLUS, top - 1, other);
-	struct vec3 strip[4] = { corner[1], other[1], corner[3], other[3] };
+		crest_bound = larger(crest_bound,
+				     add_side(facets, neck, left, right, side, deviation_mm));
+	cell_corners(table, left, right, SIDE_MINUS, (struct span){ top - 1, top }, minus);
+	cell_corners(table, left, right, SIDE_PLUS, (struct span){ top - 1, top }, plus);
+	struct vec3 strip[4] = { minus[1], plus[1], minus[3], plus[3] };
 	struct facet like = facet_like(neck, middle, 1.0, crest_bound);
 	add_cell(facets, strip, &like);
 }
@@ -267,7 +349,7 @@ enum fault facets_build(struct facets *out, const struct neck *neck, double devi
 	for (size_t i = 0; i < rows.count; i++)
 		out->row_x_mm[i] = rows.item[i].place.x_mm;
 	for (size_t i = 0; i + 1 < rows.count; i++)
-		add_strip(out, neck, &rows.item[i], &rows.item[i + 1]);
+		add_strip(out, neck, &rows.item[i], &rows.item[i + 1], deviation_mm);
 cleanup:
 	free(rows.item);
 	if (fault != FAULT_NONE)

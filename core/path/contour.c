@@ -22,6 +22,9 @@
 #define UPRIGHT_SLOPE 7.0
 #define LEAST_SLOPE (CONTOUR_SLOPE * 0.9)
 #define ROUNDS_MAX 60
+#define SECANT_ROUNDS 3
+/* The lattice is no farther off than this where its slope can be trusted, mm. */
+#define NEWTON_REACH_MM 0.3
 
 /* One side's contour. */
 struct side_line {
@@ -36,17 +39,20 @@ static double over_level(struct side_line *line, double x, double y)
 }
 
 /* Closes in on the crossing between inner (above the level by `above`) and
- * outer (below it by -`below`): regula falsi with the Illinois rule (G. Dowell
- * and P. Jarratt, BIT 11 (1971) 168, from memory), every third step plain
- * halving for upright walls. Returns the outer side. */
-static double close_in(struct side_line *line, double x, double inner, double above, double outer,
-		       double below)
+ * outer (below it by -`below`): a few steps of regula falsi with the Illinois
+ * rule (G. Dowell and P. Jarratt, BIT 11 (1971) 168, from memory), which suffice
+ * on slopes, then halving, which is best beside upright walls. Returns the
+ * outer side. */
+static double close_in(struct side_line *line, double x, double inner, double above,
+		       double outer, double below)
 {
 	for (int round = 0; round < ROUNDS_MAX && outer - inner > FIND_MM; round++) {
-		double y = round % 3 == 2 || below >= 0.0
+		double y = round >= SECANT_ROUNDS || below >= 0.0
 				   ? (inner + outer) / 2.0
 				   : inner + (outer - inner) * above / (above - below);
 		double z = over_level(line, x, y);
+		if (fabs(z) <= NEAR_LEVEL_MM)
+			return y;
 		if (z > 0.0) {
 			inner = y;
 			above = z;
@@ -56,22 +62,16 @@ static double close_in(struct side_line *line, double x, double inner, double ab
 			below = z;
 			above /= 2.0;
 		}
-		if (fabs(z) <= NEAR_LEVEL_MM)
-			return y;
 	}
 	return outer;
 }
 
-/* Distance from the centre line at which the tip comes down to the level at x.
- * The lattice gives the neighbourhood; where it shows no crossing (at the very
- * end of a contour) the search starts from the nearest that did. */
-static double find(struct side_line *line, double x, double guess)
+/* Widens from y, which stands z over the level, until the level is crossed, and
+ * closes in. At the end of a contour this comes down to the centre line. */
+static double widen(struct side_line *line, double x, double y, double z)
 {
-	double step = 0.1, z = over_level(line, x, guess);
-	double y = guess, limit = line->bench->y_limit_mm + 1.0;
+	double step = 0.1, limit = line->bench->y_limit_mm + 1.0;
 
-	if (fabs(z) <= NEAR_LEVEL_MM)
-		return guess;
 	while (z > 0.0 ? y < limit : y > 0.0) {
 		double next = z > 0.0 ? y + step : larger(y - step, 0.0);
 		double ahead = over_level(line, x, next);
@@ -88,8 +88,32 @@ static double find(struct side_line *line, double x, double guess)
 	return y;
 }
 
-/* The lattice's crossing at x, interpolated along the neck. */
-static double guess_at(const struct side_line *line, double x)
+/* Distance from the centre line at which the tip comes down to the level at x:
+ * from the lattice's place and slope in one or two steps of Newton's, else by
+ * widening and closing in. */
+static double find(struct side_line *line, double x, double guess, double slope)
+{
+	double y = guess, z = over_level(line, x, y);
+
+	for (int round = 0; round < 2; round++) {
+		if (fabs(z) <= NEAR_LEVEL_MM)
+			return y;
+		double next = y + clamped(z / slope, -NEWTON_REACH_MM, NEWTON_REACH_MM);
+		if (slope < LEAST_SLOPE / 2.0 || slope > UPRIGHT_SLOPE || next <= 0.0)
+			break;
+		double ahead = over_level(line, x, next);
+		if (z > 0.0 && ahead <= 0.0 && ahead < -NEAR_LEVEL_MM)
+			return close_in(line, x, y, z, next, ahead);
+		if (z <= 0.0 && ahead > NEAR_LEVEL_MM)
+			return close_in(line, x, next, ahead, y, z);
+		y = next;
+		z = ahead;
+	}
+	return fabs(z) <= NEAR_LEVEL_MM ? y : widen(line, x, y, z);
+}
+
+/* The lattice's crossing at x, interpolated along the neck, and its slope. */
+static double guess_at(const struct side_line *line, double x, double *slope)
 {
 	const struct profile *profile = &line->bench->profile;
 	double f = clamped((x - profile->x0_mm) / profile->dx_mm, 0.0,
@@ -98,9 +122,10 @@ static double guess_at(const struct side_line *line, double x)
 	double a = profile_find_mm(profile, ix, line->sign, line->level_mm);
 	double b = profile_find_mm(profile, ix + 1, line->sign, line->level_mm);
 
-	if (a < 0.0 || b < 0.0)
-		return larger(larger(a, b), 0.0);
-	return a + (b - a) * (f - (double)ix);
+	double y = a < 0.0 || b < 0.0 ? larger(larger(a, b), 0.0) : a + (b - a) * (f - (double)ix);
+
+	*slope = profile_slope(profile, f - (double)ix < 0.5 ? ix : ix + 1, line->sign * y);
+	return y;
 }
 
 /* Next stateable y at or beyond `y` from the centre line. */
@@ -118,8 +143,9 @@ static double snap_outward(const struct side_line *line, double y)
 static struct vec3 contour_at(void *context, double s)
 {
 	struct side_line *line = context;
-	double x = snap_x(&line->bench->snap, s);
-	double y = snap_outward(line, find(line, x, guess_at(line, x)));
+	double x = snap_x(&line->bench->snap, s), slope;
+	double guess = guess_at(line, x, &slope);
+	double y = snap_outward(line, find(line, x, guess, slope));
 
 	return bench_tip(line->bench, x, y, line->level_mm, &line->hint);
 }

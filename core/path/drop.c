@@ -23,10 +23,18 @@ struct bucket {
 	double allowance_mm; /* largest */
 };
 
+/* Planes more upright than this are not asked where a ball would rest on them:
+ * the answer loses too many digits. */
+#define UPRIGHT_NORMAL 0.01
+/* More than the rounding in that question, mm. */
+#define BESIDE_SLACK_MM 1e-7
+
 /* What every drop asks of a facet, worked out once. */
 struct rest {
 	float x0, x1, y0, y1, top; /* plan box and highest corner, rounded outward */
 	float grown; /* ball + allowance + margin, rounded up */
+	struct vec3 normal; /* unit, upward */
+	double offset; /* of the facet's plane: normal . p */
 };
 
 struct drop {
@@ -110,6 +118,14 @@ static float rounded_up(double value)
 	return nextafterf((float)value, INFINITY);
 }
 
+static struct vec3 facet_normal(const struct facet *facet)
+{
+	const struct vec3 *p = facet->p;
+	struct vec3 normal = vec3_cross(vec3_sub(p[1], p[0]), vec3_sub(p[2], p[0]));
+
+	return vec3_scale(normal, (normal.z < 0.0 ? -1.0 : 1.0) / vec3_length(normal));
+}
+
 static enum fault make_rests(struct drop *drop, struct fault_list *faults)
 {
 	drop->rest = mem_array(drop->facets->count, sizeof *drop->rest);
@@ -124,7 +140,9 @@ static enum fault make_rests(struct drop *drop, struct fault_list *faults)
 			rounded_down(box.y0),
 			rounded_up(box.y1),
 			rounded_up(facet_top(facet)),
-			rounded_up(drop->radius + facet->allowance_mm + drop->margin)
+			rounded_up(drop->radius + facet->allowance_mm + drop->margin),
+			facet_normal(facet),
+			vec3_dot(facet_normal(facet), facet->p[0])
 		};
 	}
 	return FAULT_NONE;
@@ -301,6 +319,27 @@ static inline bool is_below(const struct rest *rest, double radius, double best,
 	return left <= 0.0 || (need > 0.0 && need * need >= left);
 }
 
+/* True when the facet cannot raise the tip above `best` because the ball would
+ * rest on its plane too far outside it. The centre's height over the plane as a
+ * function of the contact's place in plan is a straight slope plus a sphere's
+ * cap; so it bends down everywhere by at least 1 / grown, and at distance d
+ * from the highest place it is at least d^2 / (2 grown) lower. */
+static inline bool is_beside(const struct rest *rest, double radius, double best, double x,
+			     double y)
+{
+	struct vec3 n = rest->normal;
+	double grown = rest->grown;
+
+	if (n.z < UPRIGHT_NORMAL)
+		return false;
+	double cx = x - grown * n.x, cy = y - grown * n.y;
+	double dx = larger(larger(rest->x0 - cx, cx - rest->x1), 0.0);
+	double dy = larger(larger(rest->y0 - cy, cy - rest->y1), 0.0);
+	double highest = (rest->offset - n.x * x - n.y * y + grown) / n.z - radius;
+
+	return highest - (dx * dx + dy * dy) / (2.0 * grown) <= best - BESIDE_SLACK_MM;
+}
+
 struct query {
 	double x, y, best;
 	size_t contact;
@@ -308,7 +347,10 @@ struct query {
 
 static void try_facet(const struct drop *drop, size_t index, struct query *query)
 {
-	if (is_below(&drop->rest[index], drop->radius, query->best, query->x, query->y))
+	const struct rest *rest = &drop->rest[index];
+
+	if (is_below(rest, drop->radius, query->best, query->x, query->y) ||
+	    is_beside(rest, drop->radius, query->best, query->x, query->y))
 		return;
 	const struct facet *facet = &drop->facets->item[index];
 	double grown = drop->radius + facet->allowance_mm + drop->margin;
