@@ -30,12 +30,26 @@
 struct side_line {
 	const struct bench *bench;
 	double sign, level_mm;
+	double asked_y, asked_z; /* the last place asked and its tip */
 	size_t hint;
 };
 
+/* Nearest stateable distance from the centre line at or beyond y. */
+static double snap_outward(const struct side_line *line, double y)
+{
+	const struct snap *snap = &line->bench->snap;
+	double at = line->sign * snap_y(snap, line->sign * y);
+
+	return at < y - 1e-9 ? at + snap->step_mm : at;
+}
+
+/* How far the tip at (x, y) lies over the level. Only stateable places are
+ * asked, so that the answer holds for the program's own figures. */
 static double over_level(struct side_line *line, double x, double y)
 {
-	return drop_tip_mm(line->bench->drop, x, line->sign * y, &line->hint) - line->level_mm;
+	line->asked_y = snap_outward(line, y);
+	line->asked_z = drop_tip_mm(line->bench->drop, x, line->sign * line->asked_y, &line->hint);
+	return line->asked_z - line->level_mm;
 }
 
 /* Closes in on the crossing between inner (above the level by `above`) and
@@ -43,8 +57,8 @@ static double over_level(struct side_line *line, double x, double y)
  * rule (G. Dowell and P. Jarratt, BIT 11 (1971) 168, from memory), which suffice
  * on slopes, then halving, which is best beside upright walls. Returns the
  * outer side. */
-static double close_in(struct side_line *line, double x, double inner, double above,
-		       double outer, double below)
+static double close_in(struct side_line *line, double x, double inner, double above, double outer,
+		       double below)
 {
 	for (int round = 0; round < ROUNDS_MAX && outer - inner > FIND_MM; round++) {
 		double y = round >= SECANT_ROUNDS || below >= 0.0
@@ -128,15 +142,6 @@ static double guess_at(const struct side_line *line, double x, double *slope)
 	return y;
 }
 
-/* Next stateable y at or beyond `y` from the centre line. */
-static double snap_outward(const struct side_line *line, double y)
-{
-	const struct snap *snap = &line->bench->snap;
-	double at = snap_y(snap, line->sign * y);
-
-	return line->sign * at < y ? at + line->sign * snap->step_mm : at;
-}
-
 /* The contour's tip at x. Beside an upright wall the ball may drop by the
  * wall's whole height within one step of the program, so the search is made at
  * the stateable x and ends at the stateable y on the wall's outer side. */
@@ -147,7 +152,10 @@ static struct vec3 contour_at(void *context, double s)
 	double guess = guess_at(line, x, &slope);
 	double y = snap_outward(line, find(line, x, guess, slope));
 
-	return bench_tip(line->bench, x, y, line->level_mm, &line->hint);
+	if (y != line->asked_y)
+		(void)over_level(line, x, y);
+	return vec3_make(x, line->sign * y,
+			 snap_up(&line->bench->snap, larger(line->asked_z, line->level_mm)));
 }
 
 /* A place along a contour: none because all wood is lower (the contour ends
@@ -222,7 +230,7 @@ static enum fault follow_side(struct runs *out, struct side_line *line, const en
 static enum fault one_side(struct runs *out, const struct bench *bench, double sign,
 			   double level_mm, double *steepness)
 {
-	struct side_line line = { bench, sign, level_mm, 0 };
+	struct side_line line = { .bench = bench, .sign = sign, .level_mm = level_mm };
 	enum verge *place = mem_array(bench->profile.nx, sizeof *place);
 
 	*steepness = INFINITY;

@@ -10,7 +10,7 @@
 #include "path/reach.h"
 
 /* Facets are listed per square of this size, mm. */
-#define BUCKET_MM 1.0
+#define BUCKET_MM 1.5
 /* Below the gluing face the tip gains nothing once the ball's widest part has
  * passed the edge by this much, mm. */
 #define FLOOR_PAST_EDGE_MM 0.2

@@ -64,6 +64,11 @@ static float block_highest(const struct stock *stock, size_t bx, size_t by)
 	return highest;
 }
 
+void stock_refresh_block(struct stock *stock, size_t bx, size_t by)
+{
+	stock->block[by * stock->bx + bx] = block_highest(stock, bx, by);
+}
+
 enum fault stock_build(struct stock *out, const struct blank *blank, double cell_mm,
 		       struct fault_list *faults)
 {
@@ -161,7 +166,7 @@ double stock_highest_mm(struct stock *stock, struct vec3 from, struct vec3 to, d
 			size_t b = by * stock->bx + bx;
 			if (stock->block[b] <= enough_mm || stock->block[b] <= highest)
 				continue;
-			stock->block[b] = block_highest(stock, bx, by);
+			stock_refresh_block(stock, bx, by);
 			if (stock->block[b] <= enough_mm || stock->block[b] <= highest)
 				continue;
 			highest = larger(highest,

@@ -24,6 +24,7 @@ struct stock {
 	 * behind (too high) until it is asked for in earnest. */
 	size_t bx, by;
 	float *block;
+	unsigned sweeps; /* so far; decides when blocks are brought up to date */
 };
 
 #define STOCK_BLOCK 8
@@ -32,6 +33,9 @@ struct stock {
 enum fault stock_build(struct stock *out, const struct blank *blank, double cell_mm,
 		       struct fault_list *faults);
 void stock_free(struct stock *stock);
+
+/* Works out one block's highest ceiling anew. */
+void stock_refresh_block(struct stock *stock, size_t bx, size_t by);
 
 /* Where a move changed or could have changed columns: a box of columns and
  * their tops before. Start with { 0 }; reused from move to move. */

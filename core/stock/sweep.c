@@ -8,10 +8,14 @@
  * m^2); clamped to [0, L] it is exact (elementary calculus). */
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/mem.h"
 #include "base/minmax.h"
 #include "stock/stock.h"
+
+/* Blocks are looked through again after so many moves. */
+#define REFRESH_EVERY 1
 
 /* A move in plan terms. */
 struct sweep {
@@ -102,22 +106,20 @@ static enum fault open_swath(struct swath *swath, const struct stock *stock, str
 	return FAULT_NONE;
 }
 
-/* Cuts one row of columns. `spread` is the farthest a point of a column's cell
- * lies from the column: the ceiling may come down to what the ball reaches
- * everywhere in the cell, which is no higher than at that distance farther
- * from the axis. */
-static void cut_row(struct stock *stock, const struct sweep *sweep, const struct swath *swath,
-		    size_t iy, double spread)
+/* Cuts the columns [ix, end) of one row. `spread` is the farthest a point of a
+ * column's cell lies from the column: the ceiling may come down to what the
+ * ball reaches everywhere in the cell, which is no higher than at that distance
+ * farther from the axis. */
+static void cut_columns(struct stock *stock, const struct sweep *sweep, size_t iy, size_t ix,
+			size_t end, double spread)
 {
 	double py = stock_y(stock, iy) - sweep->y, r2 = sweep->radius * sweep->radius;
-	float *before = swath->before + (iy - swath->iy0) * (swath->ix1 - swath->ix0);
 
-	for (size_t ix = swath->ix0; ix < swath->ix1; ix++) {
+	for (; ix < end; ix++) {
 		size_t i = iy * stock->nx + ix;
 		double px = stock_x(stock, ix) - sweep->x, t;
 		double u = px * sweep->ex + py * sweep->ey, w = py * sweep->ex - px * sweep->ey;
 		double s2 = r2 - w * w;
-		*before++ = stock->top[i];
 		if (s2 <= 0.0)
 			continue;
 		double along2 = deepest_at(sweep, u, s2, &t), rest = s2 - along2;
@@ -136,6 +138,38 @@ static void cut_row(struct stock *stock, const struct sweep *sweep, const struct
 	}
 }
 
+/* Cuts one row of the swath, block by block: where a block's wood is known to
+ * lie no higher than the ball's lowest point there is nothing to do. */
+static void cut_row(struct stock *stock, const struct sweep *sweep, const struct swath *swath,
+		    size_t iy, double lowest)
+{
+	const float *blocks = stock->block + iy / STOCK_BLOCK * stock->bx;
+	size_t width = swath->ix1 - swath->ix0;
+
+	memcpy(swath->before + (iy - swath->iy0) * width, stock->top + iy * stock->nx + swath->ix0,
+	       width * sizeof(float));
+	for (size_t ix = swath->ix0; ix < swath->ix1;) {
+		size_t end = (ix / STOCK_BLOCK + 1) * STOCK_BLOCK;
+		end = end < swath->ix1 ? end : swath->ix1;
+		if (blocks[ix / STOCK_BLOCK] > lowest)
+			cut_columns(stock, sweep, iy, ix, end, stock->cell_mm * 0.7072);
+		ix = end;
+	}
+}
+
+/* Brings the highest ceilings of the swath's blocks up to date where they could
+ * spare work. */
+static void refresh_blocks(struct stock *stock, const struct swath *swath, double lowest)
+{
+	if (swath->ix0 == swath->ix1 || swath->iy0 == swath->iy1)
+		return;
+	for (size_t by = swath->iy0 / STOCK_BLOCK; by <= (swath->iy1 - 1) / STOCK_BLOCK; by++)
+		for (size_t bx = swath->ix0 / STOCK_BLOCK; bx <= (swath->ix1 - 1) / STOCK_BLOCK;
+		     bx++)
+			if (stock->block[by * stock->bx + bx] > lowest)
+				stock_refresh_block(stock, bx, by);
+}
+
 enum fault stock_sweep(struct stock *stock, struct vec3 from, struct vec3 to, double radius_mm,
 		       struct swath *swath, struct fault_list *faults)
 {
@@ -144,7 +178,11 @@ enum fault stock_sweep(struct stock *stock, struct vec3 from, struct vec3 to, do
 
 	if (fault != FAULT_NONE)
 		return fault;
+	double lowest = smaller(from.z, to.z);
 	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
-		cut_row(stock, &sweep, swath, iy, stock->cell_mm * 0.7072);
+		cut_row(stock, &sweep, swath, iy, lowest);
+	/* looking every time would cost as much as it spares */
+	if (++stock->sweeps % REFRESH_EVERY == 0)
+		refresh_blocks(stock, swath, lowest);
 	return FAULT_NONE;
 }
