@@ -14,8 +14,11 @@
 /* The nose is domed across with this superellipse, which meets the cheeks
  * without an edge. */
 #define NOSE_FULLNESS 3.0
-/* Share of the cap's length over which its plan opens from the front. */
-#define CAP_FRONT_SHARE 0.6
+/* The cap's plan opens smoothly from so much of its length before its front
+ * edge to so much behind it: a corner there would be a groove between nose and
+ * cheek that no ball reaches. */
+#define OPEN_BEFORE_SHARE 0.35
+#define OPEN_BEHIND_SHARE 0.6
 /* Halving an interval of v this often leaves less than a nanometre of height. */
 #define LEVEL_DEPTH_MAX 30
 
@@ -203,11 +206,6 @@ void breadth_free(struct breadth *breadth)
 	free(breadth->level);
 }
 
-double breadth_cap_front_mm(const struct neck_spec *spec)
-{
-	return CAP_FRONT_SHARE * spec->heel.cap_length_mm;
-}
-
 double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm)
 {
 	const struct heel_spec *heel = &breadth->spec->heel;
@@ -218,12 +216,12 @@ double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm)
 		      (heel->cap_width_back_mm - heel->cap_width_front_mm) * t);
 }
 
-double breadth_cap_opening(const struct breadth *breadth, double x_mm)
+struct cap_opening breadth_cap_opening(const struct crest *crest)
 {
-	double t = (x_mm - breadth->crest->heel_proper_mm) / breadth_cap_front_mm(breadth->spec);
+	double front = crest->heel_proper_mm, length = crest->spec->heel.cap_length_mm;
 
-	t = fmin(fmax(t, 0.0), 1.0);
-	return t * (2.0 - t);
+	return (struct cap_opening){ fmax(front - OPEN_BEFORE_SHARE * length, crest->heel_start_mm),
+				     front + OPEN_BEHIND_SHARE * length };
 }
 
 /* Peghead and transition: the nut's section turns into a slab of the nut's
@@ -248,7 +246,8 @@ static double heel_breadth_mm(const struct breadth *breadth, double share, doubl
 	double heel_mm = half_mm;
 
 	if (breadth->spec->heel.kind == HEEL_BLOCK) {
-		double open = breadth_cap_opening(breadth, x_mm);
+		struct cap_opening opening = breadth_cap_opening(crest);
+		double open = blend_step(x_mm, opening.from_mm, opening.to_mm);
 		double dome = section_superellipse(v, NOSE_FULLNESS);
 		heel_mm = cheek_mm(breadth->spec, half_mm, breadth_cap_half_width_mm(breadth, x_mm),
 				   1.0, v) *

@@ -35,12 +35,14 @@ void breadth_free(struct breadth *breadth);
 double breadth_value_mm(const struct breadth *breadth, enum neck_side side, size_t level,
 			double x_mm);
 
-/* Half-width of the heel's cap at x, mm, and how far the cap's plan has opened
- * there, 0 at its front to 1. */
+/* Half-width of the heel's cap at x, mm. */
 double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm);
-double breadth_cap_opening(const struct breadth *breadth, double x_mm);
 
-/* Length over which the cap's plan opens from its front, mm. */
-double breadth_cap_front_mm(const struct neck_spec *spec);
+/* Where a block heel's cap begins to open from the nose's ridge, and where it
+ * has its full width, mm. */
+struct cap_opening {
+	double from_mm, to_mm;
+};
+struct cap_opening breadth_cap_opening(const struct crest *crest);
 
 #endif

@@ -14,9 +14,6 @@
 #define WIDEST_PIECE_MM 12.0
 /* Pieces over which a quintic step is followed. */
 #define STEP_PIECES ((size_t)16)
-/* The cap's plan starts to open at a slope; the knot behind its front keeps
- * the rounding of that corner this short, mm. */
-#define CAP_CORNER_MM 0.25
 /* Slopes at knots are left-hand differences over this length, mm. */
 #define SLOPE_STEP_MM 1e-5
 
@@ -50,8 +47,7 @@ static void lay_heel(struct knot_list *knots, const struct neck_spec *spec,
 	for (size_t i = 1; i < crest->nose.count; i++)
 		lay_to(knots, fmin(crest->nose.x[i], crest->heel_proper_mm), 1);
 	lay_to(knots, crest->heel_proper_mm, 1);
-	lay_to(knots, crest->heel_proper_mm + CAP_CORNER_MM, 1);
-	lay_to(knots, crest->heel_proper_mm + breadth_cap_front_mm(spec), 8);
+	lay_to(knots, breadth_cap_opening(crest).to_mm, STEP_PIECES);
 	lay_to(knots, crest->to_mm, 1);
 }
 

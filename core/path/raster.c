@@ -17,6 +17,8 @@
 /* The tip is at the floor where the line is within this of it, mm: nothing to
  * follow there. */
 #define FLOOR_NEAR_MM 0.02
+/* A spacing along a slope of 45 degrees is this share of it across. */
+#define VERGE_SHARE 0.7072
 /* Lines one pass can have. */
 #define LINES_MAX 4096
 
@@ -138,28 +140,43 @@ enum fault raster_level(struct runs *out, const struct bench *bench, double leve
 	return fault;
 }
 
+static bool is_above_floor(const struct bench *bench, size_t place, double y_mm)
+{
+	return profile_tip_mm(&bench->profile, place, y_mm) >
+	       drop_floor_mm(bench->drop) + FLOOR_NEAR_MM;
+}
+
 /* Where raster lines follow the surface: above the floor, not too steep across. */
 static bool is_surface(const struct bench *bench, size_t place, double y_mm, double *slope)
 {
-	double floor_mm = drop_floor_mm(bench->drop);
-
 	*slope = profile_slope(&bench->profile, place, y_mm);
-	return profile_tip_mm(&bench->profile, place, y_mm) > floor_mm + FLOOR_NEAR_MM &&
-	       *slope <= CONTOUR_SLOPE * 1.1;
+	return is_above_floor(bench, place, y_mm) && *slope <= CONTOUR_SLOPE * 1.1;
+}
+
+/* Raster lines go on for one spacing beyond the slope at which contour lines
+ * take over: wherever the last line and the first contour happen to fall, no
+ * strip wider than a spacing is left between them. */
+static bool is_surface_or_verge(const struct bench *bench, size_t place, double y_mm,
+				double spacing_mm)
+{
+	double slope, inward = larger(fabs(y_mm) - spacing_mm * VERGE_SHARE, 0.0);
+
+	return is_surface(bench, place, y_mm, &slope) ||
+	       (is_surface(bench, place, y_mm < 0.0 ? -inward : inward, &slope) &&
+		is_above_floor(bench, place, y_mm));
 }
 
 static bool judge_surface(const struct line *line, const void *rule, bool *yes)
 {
 	const struct bench *bench = line->bench;
 	const struct profile *profile = &bench->profile;
+	double spacing_mm = *(const double *)rule;
 	bool any = false;
-	double slope;
 
-	(void)rule;
 	for (size_t i = 0; i < profile->nx; i++) {
 		double z = profile_tip_mm(profile, i, line->y_mm);
 		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
-		yes[i] = is_surface(bench, i, line->y_mm, &slope) &&
+		yes[i] = is_surface_or_verge(bench, i, line->y_mm, spacing_mm) &&
 			 bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >
 				 SURFACE_WORTH_MM;
 		any = any || yes[i];
@@ -204,7 +221,7 @@ enum fault raster_surface(struct runs *out, const struct bench *bench, double sp
 		y[count++] = at;
 	}
 	enum fault fault = follow_lines(out, bench, y, count, drop_floor_mm(bench->drop),
-					SURFACE_GAP_MM, judge_surface, NULL, faults);
+					SURFACE_GAP_MM, judge_surface, &spacing_mm, faults);
 	free(y);
 	return fault;
 }
