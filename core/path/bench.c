@@ -54,26 +54,44 @@ struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, doubl
 	return vec3_make(x, y, snap_up(&bench->snap, larger(z, level_mm)));
 }
 
+/* The most a ball at `tip` takes from the columns [ix, end) of one row. */
+static double bite_in_row(const struct bench *bench, struct vec3 tip, size_t iy, size_t ix,
+			  size_t end, double bite)
+{
+	const struct stock *stock = &bench->stock;
+	double r2 = bench->radius_mm * bench->radius_mm, dy = stock_y(stock, iy) - tip.y;
+	double inner = bench->radius_mm - TOL_BRUSH_MM, brushed2 = r2 - inner * inner;
+
+	for (; ix < end; ix++) {
+		size_t i = iy * stock->nx + ix;
+		double dx = stock_x(stock, ix) - tip.x, left = r2 - dx * dx - dy * dy;
+		/* no bite is deeper than the wood stands over the tip */
+		if (left <= brushed2 || stock->top[i] - tip.z <= bite ||
+		    stock->top[i] <= stock->bottom[i])
+			continue;
+		double height = tip.z + bench->radius_mm - sqrt(left);
+		bite = larger(bite, stock->top[i] - larger(height, stock->bottom[i]));
+	}
+	return bite;
+}
+
 double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_mm, double along_mm)
 {
 	const struct stock *stock = &bench->stock;
-	size_t iy0 = stock_iy(stock, tip.y - across_mm);
-	size_t iy1 = stock_iy(stock, tip.y + across_mm);
-	size_t ix0 = stock_ix(stock, tip.x - along_mm);
-	size_t ix1 = stock_ix(stock, tip.x + along_mm);
-	double bite = 0.0, r2 = bench->radius_mm * bench->radius_mm;
-	double inner = bench->radius_mm - TOL_BRUSH_MM, brushed2 = r2 - inner * inner;
+	size_t iy0 = stock_iy(stock, tip.y - across_mm), iy1 = stock_iy(stock, tip.y + across_mm);
+	size_t ix0 = stock_ix(stock, tip.x - along_mm), ix1 = stock_ix(stock, tip.x + along_mm);
+	double bite = 0.0;
 
-	for (size_t iy = iy0; iy <= iy1; iy++)
-		for (size_t ix = ix0; ix <= ix1; ix++) {
-			size_t i = iy * stock->nx + ix;
-			double dx = stock_x(stock, ix) - tip.x, dy = stock_y(stock, iy) - tip.y;
-			double left = r2 - dx * dx - dy * dy;
-			if (left <= brushed2 || stock->top[i] <= stock->bottom[i])
-				continue;
-			double height = tip.z + bench->radius_mm - sqrt(left);
-			bite = larger(bite, stock->top[i] - larger(height, stock->bottom[i]));
+	for (size_t iy = iy0; iy <= iy1; iy++) {
+		const float *blocks = stock->block + iy / STOCK_BLOCK * stock->bx;
+		for (size_t ix = ix0; ix <= ix1;) {
+			size_t end = (ix / STOCK_BLOCK + 1) * STOCK_BLOCK;
+			end = end <= ix1 ? end : ix1 + 1;
+			if (blocks[ix / STOCK_BLOCK] - tip.z > bite)
+				bite = bite_in_row(bench, tip, iy, ix, end, bite);
+			ix = end;
 		}
+	}
 	return bite;
 }
 

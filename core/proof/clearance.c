@@ -67,24 +67,27 @@ static void note_sample(struct pursuit *pursuit, double sample_mm, struct vec3 c
 		pursuit->over = true;
 }
 
+/* A stretch with ample room all along: only its being inside is left to ask. */
+static void note_ample(struct pursuit *pursuit, struct vec3 centre)
+{
+	if (is_inside(pursuit->neck, centre))
+		pursuit->out.inside = pursuit->over = true;
+	pursuit->out.bound_mm = smaller(pursuit->out.bound_mm, CLEARANCE_AMPLE_MM);
+}
+
 /* Bounds one stretch; false when it must be halved. */
 static bool bound_stretch(struct pursuit *pursuit, struct vec3 a, struct vec3 b, double length)
 {
 	struct vec3 centre = vec3_between(a, b, 0.5);
 	double dmax = pursuit->tree->facets->deviation_mm;
 	double ample = pursuit->radius_mm + dmax + CLEARANCE_AMPLE_MM + length / 2.0;
-	double nearest = facet_tree_clearance_mm(pursuit->tree, centre, ample);
 
-	if (nearest >= ample) {
-		if (is_inside(pursuit->neck, centre)) {
-			pursuit->out.inside = pursuit->over = true;
-			return true;
-		}
-		pursuit->out.bound_mm = smaller(pursuit->out.bound_mm, CLEARANCE_AMPLE_MM);
-		return true;
+	if (length > LONGEST_STRETCH_MM) {
+		bool far = facet_tree_clearance_mm(pursuit->tree, centre, ample) >= ample;
+		if (far)
+			note_ample(pursuit, centre);
+		return far;
 	}
-	if (length > LONGEST_STRETCH_MM)
-		return false;
 	struct gather gather = { .centre = centre,
 				 .half_mm = length / 2.0,
 				 .radius_mm = pursuit->radius_mm,
@@ -93,6 +96,10 @@ static bool bound_stretch(struct pursuit *pursuit, struct vec3 a, struct vec3 b,
 	if (length > 0.0)
 		gather.direction = vec3_scale(vec3_sub(b, a), 1.0 / length);
 	(void)facet_tree_visit(pursuit->tree, centre, ample, hold_against, &gather);
+	if (isinf(gather.sample_mm)) {
+		note_ample(pursuit, centre);
+		return true;
+	}
 	note_sample(pursuit, gather.sample_mm, centre);
 	bool good = gather.bound_mm >= pursuit->limit_mm &&
 		    gather.bound_mm >= pursuit->least_mm - pursuit->grain_mm;
