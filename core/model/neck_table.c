@@ -14,6 +14,8 @@
 #define WIDEST_PIECE_MM 12.0
 /* Pieces over which a quintic step is followed. */
 #define STEP_PIECES ((size_t)16)
+/* A blend over the heel is followed in pieces no wider than this part of it. */
+#define BLEND_PIECES 24.0
 /* Slopes at knots are left-hand differences over this length, mm. */
 #define SLOPE_STEP_MM 1e-5
 
@@ -36,6 +38,15 @@ static void lay_to(struct knot_list *knots, double to_mm, size_t least)
 		knots->x[knots->count++] = from + length * (double)i / (double)pieces;
 }
 
+/* Appends pieces up to `to`, none wider than `widest_mm`. */
+static void lay_within(struct knot_list *knots, double to_mm, double widest_mm)
+{
+	double length = to_mm - knots->x[knots->count - 1];
+
+	if (length > 0.0)
+		lay_to(knots, to_mm, (size_t)ceil(length / widest_mm));
+}
+
 static void lay_heel(struct knot_list *knots, const struct neck_spec *spec,
 		     const struct crest *crest)
 {
@@ -44,10 +55,18 @@ static void lay_heel(struct knot_list *knots, const struct neck_spec *spec,
 		lay_to(knots, crest->to_mm, 1);
 		return;
 	}
-	for (size_t i = 1; i < crest->nose.count; i++)
-		lay_to(knots, fmin(crest->nose.x[i], crest->heel_proper_mm), 1);
-	lay_to(knots, crest->heel_proper_mm, 1);
-	lay_to(knots, breadth_cap_opening(crest).to_mm, STEP_PIECES);
+	/* blends run over the nose and over the cap's opening: each piece is but a
+	 * small part of them, wherever the nose's own knots fall */
+	struct cap_opening opening = breadth_cap_opening(crest);
+	double nose_mm = (crest->heel_proper_mm - crest->heel_start_mm) / BLEND_PIECES;
+	double open_mm = (opening.to_mm - opening.from_mm) / BLEND_PIECES;
+	for (size_t i = 1; i < crest->nose.count; i++) {
+		double x = fmin(crest->nose.x[i], crest->heel_proper_mm);
+		if (x > opening.from_mm)
+			lay_within(knots, fmax(opening.from_mm, crest->heel_start_mm), nose_mm);
+		lay_within(knots, x, x > opening.from_mm ? fmin(nose_mm, open_mm) : nose_mm);
+	}
+	lay_within(knots, opening.to_mm, open_mm);
 	lay_to(knots, crest->to_mm, 1);
 }
 

@@ -104,7 +104,7 @@ enum fault entry_make(struct track *out, const struct bench *bench, const struct
 		      double from_z_mm, struct fault_list *faults)
 {
 	struct vec3 start = run->p[0];
-	double above = wood_above(bench, start), plan;
+	double above = wood_above(bench, start), plan = 0.0;
 	double slope = tan(bench->job->cutter.ramp_angle_rad);
 	struct track first = { 0 };
 

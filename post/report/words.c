@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* Two places closer than this count as one in words, mm: what is printed. */
 #define SAME_PLACE_MM 0.0005
@@ -12,6 +13,15 @@
 static bool same(double a_mm, double b_mm)
 {
 	return fabs(a_mm - b_mm) < SAME_PLACE_MM;
+}
+
+/* A number with a point in any locale, at most six significant digits. */
+static void number_words(char *out, double value)
+{
+	(void)snprintf(out, WORDS_FRET_ROOM, "%.6g", value);
+	char *comma = strchr(out, ',');
+	if (comma)
+		*comma = '.';
 }
 
 const char *words_side(const struct neck_spec *neck, enum neck_side side)
@@ -26,31 +36,39 @@ void words_fret(char *out, double fret)
 	if (fret == 0.0)
 		(void)snprintf(out, WORDS_FRET_ROOM, "nut");
 	else
-		(void)snprintf(out, WORDS_FRET_ROOM, "%.6g", fret);
+		number_words(out, fret);
 }
 
 static void along_words(char *out, double x_mm)
 {
+	char number[WORDS_FRET_ROOM];
+
+	number_words(number, fabs(x_mm));
 	if (same(x_mm, 0.0))
 		(void)snprintf(out, PART_ROOM, "at the nut's front edge");
 	else
-		(void)snprintf(out, PART_ROOM, "%.3f mm from the nut's front edge toward the %s",
-			       fabs(x_mm), x_mm > 0.0 ? "body" : "peghead");
+		(void)snprintf(out, PART_ROOM, "%s mm from the nut's front edge toward the %s",
+			       number, x_mm > 0.0 ? "body" : "peghead");
 }
 
 static void across_words(char *out, double y_mm, const struct neck_spec *neck)
 {
+	char number[WORDS_FRET_ROOM];
+
+	number_words(number, fabs(y_mm));
 	if (same(y_mm, 0.0))
 		(void)snprintf(out, PART_ROOM, "on the centre line");
 	else
-		(void)snprintf(out, PART_ROOM, "%.3f mm from the centre line on the %s", fabs(y_mm),
+		(void)snprintf(out, PART_ROOM, "%s mm from the centre line on the %s", number,
 			       words_side(neck, y_mm > 0.0 ? SIDE_PLUS : SIDE_MINUS));
 }
 
 static void height_words(char *out, const struct job *job)
 {
 	double z_mm = job->fixture.work_zero_mm.z;
+	char number[WORDS_FRET_ROOM];
 
+	number_words(number, fabs(z_mm));
 	if (same(z_mm, 0.0))
 		(void)snprintf(out, PART_ROOM, "level with the gluing face");
 	else if (same(z_mm, -job->fixture.riser_height_mm))
@@ -58,7 +76,7 @@ static void height_words(char *out, const struct job *job)
 	else if (same(z_mm, blank_highest_mm(&job->blank)))
 		(void)snprintf(out, PART_ROOM, "level with the blank's highest wood");
 	else
-		(void)snprintf(out, PART_ROOM, "%.3f mm %s the gluing face", fabs(z_mm),
+		(void)snprintf(out, PART_ROOM, "%s mm %s the gluing face", number,
 			       z_mm > 0.0 ? "above" : "below");
 }
 

@@ -219,8 +219,8 @@ static void zero_is_told_in_words(void **state)
 	root = document_of(sample);
 	assert_string_equal(
 		text_at(root, "frame.work_zero"),
-		"Program zero is 12.500 mm from the nut's front edge toward the peghead, "
-		"20.000 mm from the centre line on the treble side, 26.000 mm above the "
+		"Program zero is 12.5 mm from the nut's front edge toward the peghead, "
+		"20 mm from the centre line on the treble side, 26 mm above the "
 		"gluing face.");
 	assert_near(number_at(root, "frame.work_zero_mm.0"), -12.5, 0.0, "mm");
 	assert_non_null(strstr(text_at(root, "frame.y"), "treble side"));
@@ -230,8 +230,8 @@ static void zero_is_told_in_words(void **state)
 	root = document_of(sample);
 	assert_string_equal(
 		text_at(root, "frame.work_zero"),
-		"Program zero is 5.000 mm from the nut's front edge toward the body, "
-		"1.000 mm from the centre line on the bass side, on the machine's bed.");
+		"Program zero is 5 mm from the nut's front edge toward the body, "
+		"1 mm from the centre line on the bass side, on the machine's bed.");
 	json_decref(root);
 	sample->job.fixture.work_zero_mm = vec3_make(0.0, 0.0, 0.0);
 	root = document_of(sample);
