@@ -88,8 +88,8 @@ PROCESSORS = $(shell nproc)
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check test layers headers lint format asan install uninstall clean help \
-	demo-now check-now check-build asan-now lint-now look-build look-test FORCE
+.PHONY: all demo check test layers headers docs lint format asan install uninstall clean \
+	help demo-now check-now check-build asan-now lint-now look-build look-test FORCE
 
 all: $(PROGRAM) ## the program build/neckhew (made when nothing is asked for)
 
@@ -206,13 +206,15 @@ check-now:
 		--check 'build' 'test -e $(BUILD)/built' \
 		--check 'layers' 'tests/house/layers' \
 		--check 'headers' '$(HEADERS_ALONE)' \
+		--check 'docs' 'tests/house/docs $(PROGRAM)' \
 		--check 'formatting' 'tests/house/format --look' \
 		--check 'cppcheck' '$(CPPCHECK)' \
 		$(HOUSE_TESTS) $(UNIT_TESTS) $(CLI_TESTS)
 
 HOUSE_TESTS = $(foreach test,$(wildcard tests/house/test_*),--tests $(test:tests/%=%) $(test))
 UNIT_TESTS = $(foreach test,$(TESTS),--tests $(test:$(BUILD)/tests/%=%) $(test))
-CLI_TESTS = $(if $(wildcard tests/cli/run),--tests cli 'tests/cli/run $(PROGRAM)')
+CLI_TESTS = $(if $(wildcard tests/cli/run),--tests cli 'tests/cli/run $(PROGRAM)') \
+	$(if $(wildcard tests/cli/spoiled),--tests spoiled 'tests/cli/spoiled $(PROGRAM)')
 
 test: $(TESTS) $(COMMA_LOCALE) ## the unit tests alone
 	@$(TALLY) $(UNIT_TESTS)
@@ -224,6 +226,9 @@ HEADERS_ALONE = tests/house/headers "$(CC) $(LANGUAGE) $(WARNINGS) -Werror" \
 	"$(CORE_CFLAGS)" "$(POST_CFLAGS)" "$(TEST_CFLAGS)"
 headers: look-test ## each header compiles alone
 	@$(HEADERS_ALONE)
+
+docs: $(PROGRAM) ## pages and manual pages agree with the tree and the program
+	@tests/house/docs $(PROGRAM)
 
 CPPCHECK = mkdir -p $(BUILD)/cppcheck && cppcheck --quiet --std=c11 --inline-suppr \
 	--enable=warning,performance,portability --suppressions-list=tests/house/cppcheck.supp \
