@@ -329,6 +329,25 @@ static void add_strip(struct facets *facets, const struct neck *neck, const stru
 	add_cell(facets, strip, &like);
 }
 
+/* The neck's end at a row, in slices between neighbouring levels. It is flat, so
+ * only its outline departs from the surface's. */
+static void add_end_face(struct facets *facets, const struct neck *neck, const struct row *row)
+{
+	const struct neck_table *table = &neck->table;
+
+	for (size_t level = 0; level + 1 < table->level_count; level++) {
+		struct vec3 corner[4] = {
+			point_at(table, &row->place, SIDE_MINUS, level),
+			point_at(table, &row->place, SIDE_MINUS, level + 1),
+			point_at(table, &row->place, SIDE_PLUS, level),
+			point_at(table, &row->place, SIDE_PLUS, level + 1),
+		};
+		double v = (table->level[level] + table->level[level + 1]) / 2.0;
+		struct facet like = facet_like(neck, row->place.x_mm, v, 0.0);
+		add_cell(facets, corner, &like);
+	}
+}
+
 enum fault facets_build(struct facets *out, const struct neck *neck, double deviation_mm,
 			struct fault_list *faults)
 {
@@ -338,7 +357,8 @@ enum fault facets_build(struct facets *out, const struct neck *neck, double devi
 	*out = (struct facets){ 0 };
 	if (fault != FAULT_NONE)
 		goto cleanup;
-	size_t cells = (rows.count - 1) * (2 * neck->table.level_count - 1);
+	size_t cells = (rows.count - 1) * (2 * neck->table.level_count - 1) +
+		       2 * neck->table.level_count;
 	out->item = mem_array(2 * cells, sizeof *out->item);
 	out->row_x_mm = mem_array(rows.count, sizeof(double));
 	if (!out->item || !out->row_x_mm) {
@@ -350,6 +370,8 @@ enum fault facets_build(struct facets *out, const struct neck *neck, double devi
 		out->row_x_mm[i] = rows.item[i].place.x_mm;
 	for (size_t i = 0; i + 1 < rows.count; i++)
 		add_strip(out, neck, &rows.item[i], &rows.item[i + 1], deviation_mm);
+	add_end_face(out, neck, &rows.item[0]);
+	add_end_face(out, neck, &rows.item[rows.count - 1]);
 cleanup:
 	free(rows.item);
 	if (fault != FAULT_NONE)

@@ -30,8 +30,8 @@ struct facets {
 };
 
 /* Cuts the neck into facets that depart by at most `deviation_mm` from the
- * surface. Under side and end faces are not included: nothing above the neck
- * can come nearer to them than to the edges. Release with facets_free. */
+ * surface. Both end faces are included; the under side is not: nothing above
+ * the bed can come nearer to it than to its edges. Release with facets_free. */
 enum fault facets_build(struct facets *out, const struct neck *neck, double deviation_mm,
 			struct fault_list *faults);
 void facets_free(struct facets *facets);

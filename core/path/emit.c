@@ -15,10 +15,7 @@
 #define SIDE_ROOM_MM 1.0
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
-#define BITE_RESERVE_MM 0.1
-/* A joint may go down steeply only into wood no deeper than this share of the
- * depth limit: a ball's tip cuts badly straight down. */
-#define STEEP_JOINT_SHARE 0.5
+#define BITE_RESERVE_MM 0.2
 /* Places along a joint where the ball is dropped, mm apart. */
 #define JOINT_STEP_MM 0.5
 
@@ -138,7 +135,9 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
 	double plan = hypot(to.x - from.x, to.y - from.y);
 	double limit = bench->job->cutter.depth_limit_mm;
 	bool steep = from.z - to.z > plan * tan(bench->job->cutter.ramp_angle_rad);
-	double most = steep ? STEEP_JOINT_SHARE * limit : limit - BITE_RESERVE_MM;
+	/* what the run's end has just taken and what the joint takes under it are
+	 * one bite */
+	double most = limit - BITE_RESERVE_MM - (steep ? emit->end_bite_mm : 0.0);
 	size_t steps = 1 + (size_t)(plan / JOINT_STEP_MM), hint = 0;
 	struct vec3 last = from;
 
@@ -202,6 +201,8 @@ static enum fault reach_and_cut(struct emit *emit, const struct track *run,
 
 	if (fault == FAULT_NONE && lifted)
 		fault = enter(emit, run, faults);
+	emit->end_bite_mm = bench_bite_mm(emit->bench, run->p[run->count - 1],
+					  emit->bench->radius_mm, emit->bench->radius_mm);
 	return fault != FAULT_NONE ? fault : cut_track(emit, run, faults);
 }
 
@@ -255,13 +256,25 @@ static double plan_distance(struct vec3 a, struct vec3 b)
 	return hypot(a.x - b.x, a.y - b.y);
 }
 
-/* Index of the uncut run whose nearer end is nearest; *reverse when that is
- * its far end. */
-static size_t nearest_run(const struct emit *emit, const struct runs *runs, const bool *done,
-			  bool *reverse)
+/* What is to be cut next: the smaller the sooner. */
+static double rank(const struct emit *emit, const struct track *run, enum emit_order order)
+{
+	double y = run->p[0].y;
+
+	if (order == EMIT_NEAREST)
+		return smaller(plan_distance(emit->at, run->p[0]),
+			       plan_distance(emit->at, run->p[run->count - 1]));
+	/* the whole of the far side comes after the near one */
+	bool far_side = y * emit->at.y < 0.0;
+	return (far_side ? 2.0 * emit->bench->y_limit_mm : 0.0) - fabs(y);
+}
+
+/* Index of the uncut run that is next; *reverse when its far end is nearer. */
+static size_t next_run(const struct emit *emit, const struct runs *runs, const bool *done,
+		       enum emit_order order, bool *reverse)
 {
 	size_t best = runs->count;
-	double least = INFINITY;
+	double least = INFINITY, least_way = INFINITY;
 
 	for (size_t i = 0; i < runs->count; i++) {
 		const struct track *run = &runs->run[i];
@@ -269,8 +282,10 @@ static size_t nearest_run(const struct emit *emit, const struct runs *runs, cons
 			continue;
 		double front = plan_distance(emit->at, run->p[0]);
 		double back = plan_distance(emit->at, run->p[run->count - 1]);
-		if (smaller(front, back) < least) {
-			least = smaller(front, back);
+		double value = rank(emit, run, order), way = smaller(front, back);
+		if (value < least - 1e-9 || (value < least + 1e-9 && way < least_way)) {
+			least = value;
+			least_way = way;
 			*reverse = back < front;
 			best = i;
 		}
@@ -278,13 +293,14 @@ static size_t nearest_run(const struct emit *emit, const struct runs *runs, cons
 	return best;
 }
 
-enum fault emit_runs(struct emit *emit, struct runs *runs, struct fault_list *faults)
+enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
+		     struct fault_list *faults)
 {
 	bool *done = mem_array(runs->count, sizeof *done), reverse = false;
 	enum fault fault = done ? FAULT_NONE : fault_no_memory(faults, "a pass");
 
 	while (fault == FAULT_NONE) {
-		size_t i = nearest_run(emit, runs, done, &reverse);
+		size_t i = next_run(emit, runs, done, order, &reverse);
 		if (i == runs->count)
 			break;
 		done[i] = true;

@@ -18,6 +18,7 @@ struct emit {
 	double link_mm; /* neighbours this near are joined without a lift */
 	double floor_mm; /* lowest tip of the job */
 	double link_level_mm; /* joints go no lower */
+	double end_bite_mm; /* what the last run took where it ended */
 	int pass;
 	bool fresh; /* the pass has just begun: its first run is not joined to the last */
 };
@@ -28,9 +29,17 @@ enum fault emit_start(struct emit *emit, struct fault_list *faults);
 /* Marks the beginning of pass `pass`. */
 enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults);
 
-/* Cuts all runs, nearest first, in whichever direction is nearer. The runs'
- * tracks may be reversed; they stay the caller's. */
-enum fault emit_runs(struct emit *emit, struct runs *runs, struct fault_list *faults);
+enum emit_order {
+	EMIT_NEAREST, /* nearest first */
+	EMIT_OUTSIDE_IN /* one side after the other, each from its outer edge to the centre
+			 * line: what stands beside the neck stays joined to it until it is
+			 * dust, and never comes loose */
+};
+
+/* Cuts all runs in that order, each in whichever direction is nearer. The
+ * runs' tracks may be reversed; they stay the caller's. */
+enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
+		     struct fault_list *faults);
 
 /* Up above everything, spindle off, end. */
 enum fault emit_end(struct emit *emit, struct fault_list *faults);

@@ -15,7 +15,7 @@
 
 /* Bites stay this far under the depth limit, mm: what raster scallops and the
  * coarse wood of the planner may add. */
-#define BITE_RESERVE_MM 0.25
+#define BITE_RESERVE_MM 0.2
 /* Scallops are planned this much finer than the limit, as a share: the lines
  * of a slope are spaced by its slope at a place, not over the whole way. */
 #define SCALLOP_SHARE 0.85
@@ -25,7 +25,7 @@
 /* A level line is worth cutting where it takes this much, mm; what it missed
  * is worth another go where it stands so much above a scallop. */
 #define LEVEL_WORTH_MM 0.15
-#define LEFTOVER_WORTH_MM 0.5
+#define LEFTOVER_WORTH_MM 0.25
 
 struct planner {
 	struct bench bench;
@@ -45,12 +45,12 @@ static enum fault choose_steps(struct planner *planner, struct fault_list *fault
 	double radius = planner->bench.radius_mm;
 	double stepover = smaller(cutter->stepover_limit_mm, 1.2 * radius);
 	double scallop = scallop_height_mm(radius, stepover);
-	double drop = cutter->depth_limit_mm - scallop - BITE_RESERVE_MM;
+	double drop = cutter->depth_limit_mm - scallop - LEFTOVER_WORTH_MM - BITE_RESERVE_MM;
 
 	while (drop < cutter->depth_limit_mm / 2.0 && stepover > radius / 4.0) {
 		stepover *= 0.9;
 		scallop = scallop_height_mm(radius, stepover);
-		drop = cutter->depth_limit_mm - scallop - BITE_RESERVE_MM;
+		drop = cutter->depth_limit_mm - scallop - LEFTOVER_WORTH_MM - BITE_RESERVE_MM;
 	}
 	if (drop < LEAST_LEVEL_MM)
 		return fault_add(faults, FAULT_PLAN, NULL, 0, "cutter.depth_limit",
@@ -116,7 +116,7 @@ static enum fault cut_level(struct planner *planner, double level_mm, struct fau
 			begun = true;
 		}
 		if (fault == FAULT_NONE && begun)
-			fault = emit_runs(&planner->emit, &runs, faults);
+			fault = emit_runs(&planner->emit, &runs, EMIT_OUTSIDE_IN, faults);
 		runs_free(&runs);
 	}
 	return fault;
@@ -141,7 +141,7 @@ static enum fault cut_contours(struct planner *planner, double level_mm, struct 
 		}
 		planner->emit.link_level_mm = floor_mm;
 		if (fault == FAULT_NONE)
-			fault = emit_runs(&planner->emit, &runs, faults);
+			fault = emit_runs(&planner->emit, &runs, EMIT_NEAREST, faults);
 		runs_free(&runs);
 		double share = isfinite(steep) ? steep / hypot(1.0, steep) : 1.0;
 		/* the last line lies on the floor itself and finishes the edge
@@ -189,7 +189,7 @@ static enum fault cut_surface(struct planner *planner, struct fault_list *faults
 				   planner->level_drop_mm, faults);
 		planner->emit.link_level_mm = drop_floor_mm(planner->bench.drop);
 		if (fault == FAULT_NONE)
-			fault = emit_runs(&planner->emit, &runs, faults);
+			fault = emit_runs(&planner->emit, &runs, EMIT_NEAREST, faults);
 	}
 	runs_free(&runs);
 	return fault;

@@ -12,6 +12,12 @@
 #define REACH_CELL_MM 1.0
 /* Kept between wood and shank or holder, mm. */
 #define REACH_CLEARANCE_MM 0.5
+/* Until the last lines go over it, a terrace of one bite may stand on the
+ * finished neck's stock. */
+static double unfinished_mm(const struct job *job)
+{
+	return job->cutter.depth_limit_mm;
+}
 
 /* Highest wood that will stay, per square; -INFINITY where none. */
 struct heights {
@@ -39,8 +45,8 @@ static void raise(struct heights *heights, double x0, double x1, double y0, doub
 		}
 }
 
-/* The finished neck grown by its allowances. */
-static void raise_facets(struct heights *heights, const struct facets *facets)
+/* The finished neck grown by its allowances, and what may stand on them. */
+static void raise_facets(struct heights *heights, const struct facets *facets, double unfinished)
 {
 	for (size_t i = 0; i < facets->count; i++) {
 		const struct vec3 *p = facets->item[i].p;
@@ -49,7 +55,7 @@ static void raise_facets(struct heights *heights, const struct facets *facets)
 		      larger(p[0].x, larger(p[1].x, p[2].x)) + a,
 		      smaller(p[0].y, smaller(p[1].y, p[2].y)) - a,
 		      larger(p[0].y, larger(p[1].y, p[2].y)) + a,
-		      larger(p[0].z, larger(p[1].z, p[2].z)) + a);
+		      larger(p[0].z, larger(p[1].z, p[2].z)) + a + unfinished);
 	}
 }
 
@@ -128,7 +134,7 @@ static enum fault make_heights(struct heights *heights, const struct facets *fac
 		return fault_no_memory(faults, "the reach of shank and holder");
 	for (size_t i = 0; i < heights->nx * heights->ny; i++)
 		heights->top[i] = -INFINITY;
-	raise_facets(heights, facets);
+	raise_facets(heights, facets, unfinished_mm(job));
 	raise_uncut(heights, job, blank_from_mm(&job->blank), job->carve.from_mm);
 	raise_uncut(heights, job, job->carve.to_mm, blank_to_mm(&job->blank));
 	return FAULT_NONE;

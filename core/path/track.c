@@ -11,7 +11,7 @@
 /* Longest piece that is judged by its three inner points alone, mm. The
  * tightest dip of a lowest-tip surface is as wide as the ball's contact moves,
  * which this step does not straddle. */
-#define LONGEST_PIECE_MM 4.0
+#define LONGEST_PIECE_MM 3.0
 /* Pieces shorter than this are jumps, mm. */
 #define SHORTEST_PIECE_MM 0.008
 

@@ -42,7 +42,7 @@ const struct setting_set settings_neck = SET("the neck", neck_rows);
 #define AT(field) offsetof(struct side_draft, field)
 #define SHAPE_HELP "section family: C oval, U deep, D flat-backed, V ridged"
 #define FULLNESS_HELP "roundness of C, U and D: 2 is an ellipse, more is fuller"
-#define FLAT_HELP "flat part of a D's half-width, 0 to 0.8"
+#define FLAT_HELP "flat part of a D's half-width, 0.01 to 0.8"
 #define APEX_HELP "rounding of a V's ridge"
 #define INHERITED "as the station"
 static const struct setting side_rows[] = {
@@ -55,8 +55,8 @@ static const struct setting side_rows[] = {
 	  .offset = AT(family),
 	  .values = 1,
 	  .help = SHAPE_HELP },
-	ROW_WORDED("fullness", KIND_NUMBER, 1, 8, NAN, INHERITED, AT(fullness), FULLNESS_HELP),
-	ROW_WORDED("flat_share", KIND_NUMBER, 0, 0.8, NAN, INHERITED, AT(flat_share), FLAT_HELP),
+	ROW_WORDED("fullness", KIND_NUMBER, 2, 5, NAN, INHERITED, AT(fullness), FULLNESS_HELP),
+	ROW_WORDED("flat_share", KIND_NUMBER, 0.01, 0.8, NAN, INHERITED, AT(flat_share), FLAT_HELP),
 	ROW_WORDED("apex_radius", KIND_LENGTH, 0.5, 30, NAN, INHERITED, AT(apex_radius_mm),
 		   APEX_HELP),
 };
@@ -71,8 +71,8 @@ static const struct setting station_rows[] = {
 	ROW("thickness", KIND_LENGTH, NEED_GIVEN, 5, 80, 0, AT(thickness_mm),
 	    "finished thickness on the centre line, as the caliper reads it"),
 	ROW_CHOICE("shape", NEED_USUAL, shapes, SECTION_C, AT(both.family), SHAPE_HELP),
-	ROW_WORDED("fullness", KIND_NUMBER, 1, 8, 0, BY_SHAPE, AT(both.fullness), FULLNESS_HELP),
-	ROW_WORDED("flat_share", KIND_NUMBER, 0, 0.8, 0, BY_SHAPE, AT(both.flat_share), FLAT_HELP),
+	ROW_WORDED("fullness", KIND_NUMBER, 2, 5, 0, BY_SHAPE, AT(both.fullness), FULLNESS_HELP),
+	ROW_WORDED("flat_share", KIND_NUMBER, 0.01, 0.8, 0, BY_SHAPE, AT(both.flat_share), FLAT_HELP),
 	ROW_WORDED("apex_radius", KIND_LENGTH, 0.5, 30, 0, BY_SHAPE, AT(both.apex_radius_mm),
 		   APEX_HELP),
 	ROW_GROUP("bass", NEED_USUAL, &side_set, AT(bass), "the bass side, where it differs"),

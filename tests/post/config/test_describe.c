@@ -43,7 +43,7 @@ static void allowed_in_words(void **state)
 	assert_allowed("neck", "frets", UNIT_INCH, "a whole number from 5 to 36");
 	assert_allowed("neck", "joint_fret", UNIT_MM, "a fret number from 5 to 30");
 	assert_allowed("stations", "fret", UNIT_MM, "\"nut\" or a fret number from 0 to 36");
-	assert_allowed("stations", "fullness", UNIT_INCH, "a number from 1 to 8");
+	assert_allowed("stations", "fullness", UNIT_INCH, "a number from 2 to 5");
 	assert_allowed("peghead", "angle_deg", UNIT_INCH, "an angle from 0 to 25 degrees");
 	assert_allowed("cutters", "plunge_feed", UNIT_MM, "a feed from 10 to 20000 mm per minute");
 	assert_allowed("machines", "travel", UNIT_MM, "(x, y, z), each from 20 to 5000 mm");

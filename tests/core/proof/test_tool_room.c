@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Room to bed, riser and clamps in closed forms and against places along the
+ * way. Lengths mm. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "proof/tool_room.h"
+#include "support/near.h"
+#include "support/sample_job.h"
+#include "support/seed.h"
+
+/* Ball 6, shank 8 from 12 up, holder 30 from 40 up, clearance 1; a clamp over
+ * [0, 20] x [-5, 5], 9 high; the bed is far below. */
+static struct job clamp_job(void)
+{
+	struct job job = sample_board_job();
+
+	job.cutter.shank_diameter_mm = 8;
+	job.cutter.flute_length_mm = 12;
+	job.cutter.holder_diameter_mm = 30;
+	job.cutter.stickout_mm = 40;
+	job.fixture.riser_height_mm = 0;
+	job.fixture.bed_clearance_mm = -500;
+	job.fixture.keep_out_clearance_mm = 1;
+	job.fixture.keep_out_count = 1;
+	job.fixture.keep_out[0] = (struct place){ "clamp", 0, 20, -5, 5, 9 };
+	return job;
+}
+
+static struct tool_room at(const struct job *job, double x, double y, double z)
+{
+	return tool_room_of_move(job, vec3_make(x, y, z), vec3_make(x, y, z));
+}
+
+static void ball_over_and_beside(void **state)
+{
+	(void)state;
+	struct job job = clamp_job();
+
+	assert_near(at(&job, 10, 0, 10.5).room_mm, 0.5, 2e-4, "over, mm");
+	assert_string_equal(at(&job, 10, 0, 10.5).from, "clamp");
+	/* the middle of the ball level with the clamp's top */
+	assert_near(at(&job, -6, 0, 6).room_mm, 6.0 - 3.0 - 1.0, 2e-4, "beside, mm");
+	/* off the edge: 3-4-5; the shank, 8 wide, stays 4 - 4 beside */
+	assert_near(at(&job, -3, 0, 10).room_mm, 1.0, 2e-4, "off its edge, mm");
+	/* inside: nothing can be nearer than touching */
+	assert_near(at(&job, 10, 0, 0).room_mm, -4.0, 2e-4, "in the clamp, mm");
+}
+
+static void discs_over_and_beside(void **state)
+{
+	(void)state;
+	struct job job = clamp_job();
+
+	/* holder 40 over the tip: beside the clamp once it is lower than its top */
+	assert_near(at(&job, -17, 0, -40).room_mm, 17.0 - 15.0 - 1.0, 2e-4, "beside, mm");
+	assert_near(at(&job, -12, 0, -29.5).room_mm, 1.5 - 1.0, 2e-4, "over, mm");
+	assert_near(at(&job, -12, 0, -40).room_mm, -3.0 - 1.0, 2e-4, "holder in it, mm");
+	/* shank 12 over the tip */
+	assert_near(at(&job, -4.5, 0, -3.2).room_mm, fmax(-0.2, 0.5) - 1.0, 2e-4, "beside, mm");
+}
+
+static void bed_and_riser(void **state)
+{
+	(void)state;
+	struct job job = clamp_job();
+
+	job.fixture.keep_out_count = 0;
+	job.fixture.riser_height_mm = 14;
+	job.fixture.riser_width_mm = 20;
+	job.fixture.riser_from_mm = 0;
+	job.fixture.riser_to_mm = 50;
+	job.fixture.bed_clearance_mm = 2;
+	/* the tip keeps 2 above a bed 14 below the gluing face */
+	struct tool_room room = at(&job, 25, 60, -11.5);
+	assert_near(room.room_mm, 0.5, 1e-12, "above the bed, mm");
+	assert_string_equal(room.from, "bed");
+	/* beside the riser, which reaches up to the gluing face */
+	room = at(&job, 25, 15, -6);
+	assert_near(room.room_mm, 5.0 - 3.0 - 1.0, 2e-4, "beside the riser, mm");
+	assert_string_equal(room.from, "riser");
+	assert_near(at(&job, 25, 0, 1.25).room_mm, 0.25, 2e-4, "over the riser, mm");
+	job.fixture.riser_height_mm = 0;
+	assert_near(at(&job, 25, 15, 1).room_mm, 1.0 - 2.0, 1e-12, "no riser: the bed, mm");
+}
+
+static void nothing_near(void **state)
+{
+	(void)state;
+	struct job job = clamp_job();
+
+	/* the bed counts always */
+	assert_near(at(&job, 10, 0, 60).room_mm, 560.0, 1e-9, "far above, mm");
+	assert_string_equal(at(&job, 10, 0, 60).from, "bed");
+}
+
+/* Written out once more: the least of ball, shank and holder at one place. */
+static double room_at(const struct job *job, struct vec3 tip)
+{
+	const struct place *box = &job->fixture.keep_out[0];
+	double dx = fmax(fmax(box->x_from_mm - tip.x, tip.x - box->x_to_mm), 0.0);
+	double dy = fmax(fmax(box->y_from_mm - tip.y, tip.y - box->y_to_mm), 0.0);
+	double plan = hypot(dx, dy);
+	double ball = hypot(plan, fmax(tip.z + 3.0 - box->top_mm, 0.0)) - 3.0;
+	double shank = fmax(tip.z + 12.0 - box->top_mm, plan - 4.0);
+	double holder = fmax(tip.z + 40.0 - box->top_mm, plan - 15.0);
+
+	return fmin(ball, fmin(shank, holder)) - 1.0;
+}
+
+/* Along a move: never more than any place of it leaves, and for level moves,
+ * where height and plan do not trade, no less than the nearest place. */
+static void along_a_move(void **state)
+{
+	(void)state;
+	gsl_rng *rng = seed_rng("along_a_move");
+	struct job job = clamp_job();
+	int near = 0;
+
+	for (int i = 0; i < 3000; i++) {
+		struct vec3 a = vec3_make(seed_between(rng, -25, 45), seed_between(rng, -25, 25),
+					  seed_between(rng, -45, 14));
+		struct vec3 b = vec3_make(seed_between(rng, -25, 45), seed_between(rng, -25, 25),
+					  seed_whole(rng, 0, 1) ? a.z : seed_between(rng, -45, 14));
+		double least = INFINITY, step = vec3_distance(a, b) / 300.0;
+		for (int k = 0; k <= 300; k++)
+			least = fmin(least, room_at(&job, vec3_between(a, b, k / 300.0)));
+		double room = tool_room_of_move(&job, a, b).room_mm;
+		/* ample room is not told apart: a radius is the least of it */
+		if (least > 2.9)
+			continue;
+		assert_true(room <= least + 1e-9);
+		if (a.z == b.z)
+			assert_true(room >= least - step - 2e-4);
+		near += least < 0.0;
+	}
+	assert_true(near > 500);
+	gsl_rng_free(rng);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(ball_over_and_beside), cmocka_unit_test(discs_over_and_beside),
+		cmocka_unit_test(bed_and_riser),	cmocka_unit_test(nothing_near),
+		cmocka_unit_test(along_a_move),
+	};
+
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
