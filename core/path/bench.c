@@ -32,6 +32,8 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 				      job->carve.to_mm, out->y_limit_mm, faults);
 	if (fault == FAULT_NONE)
 		fault = stock_build(&out->stock, &job->blank, job->carve.cell_mm, faults);
+	if (fault == FAULT_NONE)
+		fault = visits_build(&out->visits, &out->stock, out->radius_mm, faults);
 	return fault;
 }
 
@@ -43,6 +45,7 @@ void bench_free(struct bench *bench)
 	profile_free(&bench->profile);
 	stock_free(&bench->stock);
 	swath_free(&bench->swath);
+	visits_free(&bench->visits);
 }
 
 struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, double level_mm,
@@ -95,10 +98,36 @@ double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_m
 	return bite;
 }
 
-bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm)
+/* As bench_bite_mm all around the ball, from the tops at which visits began. */
+static bool visit_within(const struct bench *bench, struct vec3 tip, double limit_mm)
+{
+	const struct stock *stock = &bench->stock;
+	double r = bench->radius_mm, inner = r - TOL_BRUSH_MM;
+	size_t ix0 = stock_ix(stock, tip.x - r), ix1 = stock_ix(stock, tip.x + r);
+	size_t iy0 = stock_iy(stock, tip.y - r), iy1 = stock_iy(stock, tip.y + r);
+
+	for (size_t iy = iy0; iy <= iy1; iy++)
+		for (size_t ix = ix0; ix <= ix1; ix++) {
+			size_t i = iy * stock->nx + ix;
+			double dx = stock_x(stock, ix) - tip.x, dy = stock_y(stock, iy) - tip.y;
+			double plan2 = dx * dx + dy * dy;
+			if (plan2 > inner * inner)
+				continue;
+			double height = larger(tip.z + r - sqrt(r * r - plan2), stock->bottom[i]);
+			/* what is not cut now is no part of a bite */
+			if (stock->top[i] > height &&
+			    visits_top(&bench->visits, stock, i) - height > limit_mm)
+				return false;
+		}
+	return true;
+}
+
+bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm, bool going_on)
 {
 	double enough = tip.z + limit_mm;
 
+	if (going_on)
+		return visit_within(bench, tip, limit_mm);
 	if (stock_highest_mm(&bench->stock, tip, tip, bench->radius_mm, enough) <= enough)
 		return true;
 	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) <= limit_mm;
@@ -106,5 +135,15 @@ bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm)
 
 enum fault bench_cut(struct bench *bench, struct vec3 a, struct vec3 b, struct fault_list *faults)
 {
-	return stock_sweep(&bench->stock, a, b, bench->radius_mm, &bench->swath, faults);
+	enum fault fault =
+		stock_sweep(&bench->stock, a, b, bench->radius_mm, &bench->swath, faults);
+
+	if (fault == FAULT_NONE)
+		(void)visits_note(&bench->visits, &bench->stock, &bench->swath, a, b);
+	return fault;
+}
+
+void bench_leave(struct bench *bench)
+{
+	visits_leave(&bench->visits);
 }

@@ -12,6 +12,7 @@
 #include "path/profile.h"
 #include "path/snap.h"
 #include "stock/stock.h"
+#include "stock/visits.h"
 
 struct bench {
 	const struct job *job;
@@ -20,6 +21,7 @@ struct bench {
 	struct snap snap;
 	struct stock stock; /* the same columns as the proof's */
 	struct swath swath;
+	struct visits visits; /* bites, as the proof accounts for them */
 	double radius_mm;
 	double top_mm; /* of blank and keep-outs */
 	double y_limit_mm; /* beyond this nothing stands and nothing needs cutting */
@@ -40,10 +42,14 @@ struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, doubl
 double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_mm, double along_mm);
 
 /* True when a ball at `tip` takes no more than `limit_mm` anywhere; quick where
- * nothing stands that high. */
-bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm);
+ * nothing stands that high. With `going_on` what the ball has taken just before
+ * counts into the bite, as it does while it stays in the wood. */
+bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm, bool going_on);
 
 /* Wood as it stands after the ball went straight from a to b. */
 enum fault bench_cut(struct bench *bench, struct vec3 a, struct vec3 b, struct fault_list *faults);
+
+/* The ball leaves the wood: a rapid. */
+void bench_leave(struct bench *bench);
 
 #endif

@@ -30,6 +30,8 @@ static enum fault add_move(struct emit *emit, enum motion_kind kind, struct vec3
 
 	if (vec3_distance(emit->at, to) < 1e-9)
 		return FAULT_NONE;
+	if (kind == MOTION_RAPID)
+		bench_leave(emit->bench);
 	emit->at = to;
 	return motion_list_add(emit->out, &motion, faults);
 }
@@ -134,10 +136,7 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
 	struct vec3 from = emit->at;
 	double plan = hypot(to.x - from.x, to.y - from.y);
 	double limit = bench->job->cutter.depth_limit_mm;
-	bool steep = from.z - to.z > plan * tan(bench->job->cutter.ramp_angle_rad);
-	/* what the run's end has just taken and what the joint takes under it are
-	 * one bite */
-	double most = limit - BITE_RESERVE_MM - (steep ? emit->end_bite_mm : 0.0);
+	double most = limit - BITE_RESERVE_MM;
 	size_t steps = 1 + (size_t)(plan / JOINT_STEP_MM), hint = 0;
 	struct vec3 last = from;
 
@@ -147,7 +146,7 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
 		struct vec3 tip = i == steps ? to
 					     : bench_tip(bench, p.x, p.y,
 							 larger(p.z, emit->link_level_mm), &hint);
-		if (bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) > most)
+		if (!bench_bites_within(bench, tip, most, true))
 			return false;
 		/* up before over, over before down: nothing lies between */
 		if (fabs(tip.z - last.z) > 0.05) {
@@ -162,6 +161,25 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
 	return true;
 }
 
+/* True when the run's first diameter, cut right after the last run, makes no
+ * bite too deep together with it. */
+static bool begins_well(struct emit *emit, const struct track *run)
+{
+	double most = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM, way = 0.0;
+
+	for (size_t i = 0; i < run->count && way <= 2.0 * emit->bench->radius_mm; i++) {
+		struct vec3 a = run->p[i > 0 ? i - 1 : 0], b = run->p[i];
+		size_t steps = 1 + (size_t)(vec3_distance(a, b) / JOINT_STEP_MM);
+		for (size_t k = 1; k <= steps; k++)
+			if (!bench_bites_within(emit->bench,
+						vec3_between(a, b, (double)k / (double)steps), most,
+						true))
+				return false;
+		way += vec3_distance(a, b);
+	}
+	return true;
+}
+
 static enum fault join_or_lift(struct emit *emit, const struct track *run, bool *lifted,
 			       struct fault_list *faults)
 {
@@ -169,7 +187,8 @@ static enum fault join_or_lift(struct emit *emit, const struct track *run, bool 
 	struct track joint = { 0 };
 	enum fault fault = FAULT_NONE;
 	bool near = !emit->fresh && hypot(to.x - emit->at.x, to.y - emit->at.y) <= emit->link_mm;
-	bool joined = near && make_joint(emit, &joint, to, faults, &fault);
+	bool joined = near && begins_well(emit, run) &&
+		      make_joint(emit, &joint, to, faults, &fault);
 
 	*lifted = !joined;
 	emit->fresh = false;
@@ -201,8 +220,6 @@ static enum fault reach_and_cut(struct emit *emit, const struct track *run,
 
 	if (fault == FAULT_NONE && lifted)
 		fault = enter(emit, run, faults);
-	emit->end_bite_mm = bench_bite_mm(emit->bench, run->p[run->count - 1],
-					  emit->bench->radius_mm, emit->bench->radius_mm);
 	return fault != FAULT_NONE ? fault : cut_track(emit, run, faults);
 }
 
@@ -220,7 +237,7 @@ static bool bites_well(struct emit *emit, const struct track *run, double raise_
 		for (size_t k = 1; k <= steps; k++) {
 			struct vec3 p = vec3_between(a, b, (double)k / (double)steps);
 			p.z += raise_mm;
-			if (!bench_bites_within(emit->bench, p, most))
+			if (!bench_bites_within(emit->bench, p, most, false))
 				return false;
 		}
 	}

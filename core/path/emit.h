@@ -18,7 +18,6 @@ struct emit {
 	double link_mm; /* neighbours this near are joined without a lift */
 	double floor_mm; /* lowest tip of the job */
 	double link_level_mm; /* joints go no lower */
-	double end_bite_mm; /* what the last run took where it ended */
 	int pass;
 	bool fresh; /* the pass has just begun: its first run is not joined to the last */
 };

@@ -9,6 +9,7 @@
 #include "base/minmax.h"
 #include "base/tol.h"
 #include "proof/loose.h"
+#include "stock/visits.h"
 
 /* A move that takes less than this off every column cuts nothing, mm. */
 #define IDLE_MM 1e-3
@@ -23,12 +24,8 @@ struct replay {
 	const struct job *job;
 	struct proof_record *record;
 	struct swath swath;
-	double way_mm; /* gone so far, over all programs */
 	double next_loose_mm;
-	/* A visit to a column ends when the ball has gone its own diameter
-	 * without cutting there, or has left the wood by a rapid; a bite is all
-	 * that one visit takes. */
-	float *visit_top, *visit_way;
+	struct visits visits;
 	/* Wood at the start of the pass that last cut the column, and its
 	 * number + 1 over all programs. */
 	float *pass_top;
@@ -58,19 +55,16 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 	replay->job = job;
 	replay->record = record;
 	replay->next_loose_mm = LOOSE_EVERY_MM;
-	replay->visit_top = mem_array(columns, sizeof(float));
-	replay->visit_way = mem_array(columns, sizeof(float));
 	replay->pass_top = mem_array(columns, sizeof(float));
 	replay->pass_seen = mem_array(columns, sizeof(unsigned));
 	*out = replay;
-	if (!record->program || !replay->visit_top || !replay->visit_way || !replay->pass_top ||
-	    !replay->pass_seen) {
+	if (!record->program || !replay->pass_top || !replay->pass_seen ||
+	    visits_build(&replay->visits, &record->stock, cutter_radius_mm(&job->cutter), NULL) !=
+		    FAULT_NONE) {
 		replay_free(replay);
 		*out = NULL;
 		return fault_no_memory(faults, "the replay");
 	}
-	for (size_t i = 0; i < columns; i++)
-		replay->visit_way[i] = -INFINITY;
 	return FAULT_NONE;
 }
 
@@ -79,8 +73,7 @@ void replay_free(struct replay *replay)
 	if (!replay)
 		return;
 	swath_free(&replay->swath);
-	free(replay->visit_top);
-	free(replay->visit_way);
+	visits_free(&replay->visits);
 	free(replay->pass_top);
 	free(replay->pass_seen);
 	free(replay);
@@ -164,43 +157,6 @@ static void judge_tool_above(struct run *run, struct vec3 to)
 			      "The shank would be %.3f mm inside wood.", -room);
 }
 
-/* What one move took. */
-struct taken {
-	double volume_mm3, deepest_mm, bite_mm, highest_mm; /* highest: top of wood cut */
-};
-
-/* True for a column that the ball's side merely brushes on the way to `to`. */
-static bool is_brushed(const struct run *run, struct vec3 to, size_t i)
-{
-	const struct stock *stock = &run->replay->record->stock;
-	double dx = to.x - run->at.x, dy = to.y - run->at.y, length2 = dx * dx + dy * dy;
-	double px = stock_x(stock, i % stock->nx) - run->at.x;
-	double py = stock_y(stock, i / stock->nx) - run->at.y;
-	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 0.0;
-	double inner = cutter_radius_mm(&run->replay->job->cutter) - TOL_BRUSH_MM;
-
-	px -= t * dx;
-	py -= t * dy;
-	return px * px + py * py > inner * inner;
-}
-
-static void note_column(struct run *run, struct vec3 to, struct taken *taken, size_t i,
-			float before, float after)
-{
-	struct replay *replay = run->replay;
-	const struct cutter *cutter = &replay->job->cutter;
-
-	taken->volume_mm3 += (double)before - after;
-	if (is_brushed(run, to, i))
-		return;
-	if (replay->way_mm - replay->visit_way[i] > cutter->ball_diameter_mm)
-		replay->visit_top[i] = before;
-	replay->visit_way[i] = (float)replay->way_mm;
-	taken->deepest_mm = larger(taken->deepest_mm, (double)before - after);
-	taken->bite_mm = larger(taken->bite_mm, (double)replay->visit_top[i] - after);
-	taken->highest_mm = larger(taken->highest_mm, before);
-}
-
 /* Depth taken from a column by the current pass so far. */
 static float depth_of_pass(struct replay *replay, size_t i, float before, float after)
 {
@@ -211,29 +167,26 @@ static float depth_of_pass(struct replay *replay, size_t i, float before, float 
 	return replay->pass_top[i] - after;
 }
 
-static struct taken note_swath(struct run *run, struct vec3 to)
+/* Enters the move into the current pass's map. */
+static void map_swath(struct run *run)
 {
-	const struct stock *stock = &run->replay->record->stock;
-	const struct swath *swath = &run->replay->swath;
-	struct taken taken = { .highest_mm = -INFINITY };
+	struct replay *replay = run->replay;
+	const struct stock *stock = &replay->record->stock;
+	const struct swath *swath = &replay->swath;
 	const float *before = swath->before;
-	size_t map_nx = run->replay->record->cut_nx;
 
+	if (!run->pass->cut)
+		return;
 	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
 		for (size_t ix = swath->ix0; ix < swath->ix1; ix++, before++) {
 			size_t i = iy * stock->nx + ix;
 			if (!(*before > stock->top[i]))
 				continue;
-			note_column(run, to, &taken, i, *before, stock->top[i]);
-			if (!run->pass->cut)
-				continue;
-			float *cut =
-				&run->pass->cut[iy / RECORD_STRIDE * map_nx + ix / RECORD_STRIDE];
-			float depth = depth_of_pass(run->replay, i, *before, stock->top[i]);
+			float depth = depth_of_pass(replay, i, *before, stock->top[i]);
+			float *cut = &run->pass->cut[iy / RECORD_STRIDE * replay->record->cut_nx +
+						     ix / RECORD_STRIDE];
 			*cut = depth > *cut ? depth : *cut;
 		}
-	taken.volume_mm3 *= stock->cell_mm * stock->cell_mm;
-	return taken;
 }
 
 static void judge_bite(struct run *run, const struct taken *taken)
@@ -292,8 +245,9 @@ static enum fault cut(struct run *run, const struct motion *motion, struct vec3 
 				       faults);
 	if (fault != FAULT_NONE)
 		return fault;
-	replay->way_mm += length;
-	struct taken taken = note_swath(run, to);
+	struct taken taken =
+		visits_note(&replay->visits, &replay->record->stock, &replay->swath, run->at, to);
+	map_swath(run);
 	judge_bite(run, &taken);
 	judge_flutes(run, to, &taken);
 	judge_plunge(run, motion, to, &taken);
@@ -325,7 +279,7 @@ static enum fault move(struct run *run, const struct motion *motion, struct faul
 
 	if (run->known == KNOWN_ALL && motion->kind == MOTION_RAPID) {
 		judge_rapid(run, to);
-		run->replay->way_mm += 1.001 * run->replay->job->cutter.ball_diameter_mm;
+		visits_leave(&run->replay->visits);
 		run->figures->rapid_mm += vec3_distance(run->at, to);
 	} else if (run->known == KNOWN_ALL) {
 		fault = cut(run, motion, to, faults);
@@ -339,7 +293,7 @@ static enum fault move(struct run *run, const struct motion *motion, struct faul
 
 static enum fault look_for_loose(struct run *run, struct fault_list *faults)
 {
-	run->replay->next_loose_mm = run->replay->way_mm + LOOSE_EVERY_MM;
+	run->replay->next_loose_mm = run->replay->visits.way_mm + LOOSE_EVERY_MM;
 	return loose_judge(run->verdict, &run->replay->record->stock, run->replay->job,
 			   run->program, run->block, faults);
 }
@@ -369,7 +323,7 @@ enum fault replay_program(struct replay *replay, struct verdict *verdict,
 			fault = move(&run, motion, faults);
 		run.pass->seconds += seconds ? seconds[i] : 0.0;
 		run.figures->seconds += seconds ? seconds[i] : 0.0;
-		if (fault == FAULT_NONE && replay->way_mm > replay->next_loose_mm)
+		if (fault == FAULT_NONE && replay->visits.way_mm > replay->next_loose_mm)
 			fault = look_for_loose(&run, faults);
 	}
 	return fault != FAULT_NONE ? fault : look_for_loose(&run, faults);

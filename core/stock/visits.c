@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "stock/visits.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+#include "base/minmax.h"
+#include "base/tol.h"
+
+enum fault visits_build(struct visits *out, const struct stock *stock, double radius_mm,
+			struct fault_list *faults)
+{
+	size_t columns = stock->nx * stock->ny;
+
+	*out = (struct visits){ .radius_mm = radius_mm,
+				.top = mem_array(columns, sizeof(float)),
+				.way = mem_array(columns, sizeof(float)) };
+	if (!out->top || !out->way) {
+		visits_free(out);
+		return fault_no_memory(faults, "the bites");
+	}
+	for (size_t i = 0; i < columns; i++)
+		out->way[i] = -INFINITY;
+	return FAULT_NONE;
+}
+
+void visits_free(struct visits *visits)
+{
+	if (!visits)
+		return;
+	free(visits->top);
+	free(visits->way);
+	*visits = (struct visits){ 0 };
+}
+
+void visits_leave(struct visits *visits)
+{
+	visits->way_mm += 2.002 * visits->radius_mm;
+}
+
+/* True for a column that the ball's side merely brushes on its way. */
+static bool is_brushed(const struct visits *visits, const struct stock *stock, struct vec3 from,
+		       struct vec3 to, size_t ix, size_t iy)
+{
+	double dx = to.x - from.x, dy = to.y - from.y, length2 = dx * dx + dy * dy;
+	double px = stock_x(stock, ix) - from.x, py = stock_y(stock, iy) - from.y;
+	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 0.0;
+	double inner = visits->radius_mm - TOL_BRUSH_MM;
+
+	px -= t * dx;
+	py -= t * dy;
+	return px * px + py * py > inner * inner;
+}
+
+static void note_column(struct visits *visits, struct taken *taken, size_t i, float before,
+			float after)
+{
+	if (visits->way_mm - (double)visits->way[i] > 2.0 * visits->radius_mm)
+		visits->top[i] = before;
+	visits->way[i] = (float)visits->way_mm;
+	taken->deepest_mm = larger(taken->deepest_mm, (double)before - after);
+	taken->bite_mm = larger(taken->bite_mm, (double)visits->top[i] - after);
+	taken->highest_mm = larger(taken->highest_mm, before);
+}
+
+struct taken visits_note(struct visits *visits, const struct stock *stock,
+			 const struct swath *swath, struct vec3 from, struct vec3 to)
+{
+	struct taken taken = { .highest_mm = -INFINITY };
+	const float *before = swath->before;
+
+	visits->way_mm += vec3_distance(from, to);
+	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
+		for (size_t ix = swath->ix0; ix < swath->ix1; ix++, before++) {
+			size_t i = iy * stock->nx + ix;
+			float after = stock->top[i];
+			if (!(*before > after))
+				continue;
+			taken.volume_mm3 += (double)*before - after;
+			if (!is_brushed(visits, stock, from, to, ix, iy))
+				note_column(visits, &taken, i, *before, after);
+		}
+	taken.volume_mm3 *= stock->cell_mm * stock->cell_mm;
+	return taken;
+}
