@@ -170,7 +170,7 @@ COMMA_LOCALE = $(BUILD)/locale/de_DE.UTF-8
 TALLY = LOCPATH='$(abspath $(BUILD))/locale' tests/house/tally $(BUILD)/logs
 $(COMMA_LOCALE): | look-test
 	@mkdir -p $(@D)
-	$(QUIET)localedef -i de_DE -f UTF-8 $@
+	$(QUIET)localedef -i de_DE -f UTF-8 $@ </dev/null
 
 # All of core with nothing behind it but GSL: a reach into post that no include
 # shows fails to link here.

@@ -38,7 +38,7 @@
 #define TOL_HOLDING_SKIN_MM 0.8
 
 /* A loose piece smaller than this in plan, mm2, is dust, not a projectile. */
-#define TOL_LOOSE_AREA_MM2 20.0
+#define TOL_LOOSE_AREA_MM2 9.0
 
 /* A downward move steeper than the ramp angle by this much still counts as
  * the ramp, rad: rounding of short moves to program decimals. */

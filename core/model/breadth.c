@@ -121,10 +121,23 @@ static enum fault build_levels(struct breadth *breadth, struct fault_list *fault
 	return FAULT_NONE;
 }
 
-/* Share over x of one level: Steffen through the stations, held level at the
- * nut and at the heel's start so that the next rule continues it smoothly. */
-static enum fault build_share(struct breadth *breadth, int side, size_t level,
-			      struct fault_list *faults)
+/* What a level's share exceeds the next higher level's by, at a station. */
+static double excess_at(const struct breadth *breadth, int side, size_t station, size_t level)
+{
+	const struct section *section = &breadth->section[side][station];
+	double share = section_share(section, breadth->level[level]);
+
+	if (level + 1 == breadth->level_count)
+		return share;
+	return fmax(0.0, share - section_share(section, breadth->level[level + 1]));
+}
+
+/* The excess of one level over x: Steffen through the stations, held level at
+ * the nut and at the heel's start so that the next rule continues it smoothly.
+ * Between two stations it stays between their values, so it is never negative:
+ * waterlines cannot cross, however many sections follow each other. */
+static enum fault build_excess(struct breadth *breadth, int side, size_t level,
+			       struct fault_list *faults)
 {
 	const struct neck_spec *spec = breadth->spec;
 	double x[NECK_STATIONS_MAX + 2] = { 0 }, y[NECK_STATIONS_MAX + 2] = { 0 };
@@ -132,23 +145,23 @@ static enum fault build_share(struct breadth *breadth, int side, size_t level,
 
 	for (size_t i = 0; i < spec->station_count; i++, count++) {
 		x[count] = taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret);
-		y[count] = section_share(&breadth->section[side][i], breadth->level[level]);
+		y[count] = excess_at(breadth, side, i, level);
 	}
 	x[0] = fmin(x[1], 0.0) - spec->peghead.transition_mm;
 	y[0] = y[1];
 	x[count] = breadth->crest->heel_start_mm;
 	y[count] = y[count - 1];
-	return curve_steffen(&breadth->share[side][level], count + 1, x, y, faults);
+	return curve_steffen(&breadth->excess[side][level], count + 1, x, y, faults);
 }
 
-static enum fault build_shares(struct breadth *breadth, struct fault_list *faults)
+static enum fault build_excesses(struct breadth *breadth, struct fault_list *faults)
 {
 	for (int side = 0; side < SIDE_COUNT; side++) {
-		breadth->share[side] = mem_array(breadth->level_count, sizeof(struct curve));
-		if (!breadth->share[side])
+		breadth->excess[side] = mem_array(breadth->level_count, sizeof(struct curve));
+		if (!breadth->excess[side])
 			return fault_no_memory(faults, "the waterlines");
 		for (size_t level = 0; level < breadth->level_count; level++) {
-			enum fault fault = build_share(breadth, side, level, faults);
+			enum fault fault = build_excess(breadth, side, level, faults);
 			if (fault != FAULT_NONE)
 				return fault;
 		}
@@ -189,7 +202,7 @@ enum fault breadth_build(struct breadth *out, const struct neck_spec *spec,
 	if (fault == FAULT_NONE)
 		fault = build_levels(out, faults);
 	if (fault == FAULT_NONE)
-		fault = build_shares(out, faults);
+		fault = build_excesses(out, faults);
 	return fault;
 }
 
@@ -198,10 +211,10 @@ void breadth_free(struct breadth *breadth)
 	if (!breadth)
 		return;
 	for (int side = 0; side < SIDE_COUNT; side++) {
-		for (size_t level = 0; breadth->share[side] && level < breadth->level_count;
+		for (size_t level = 0; breadth->excess[side] && level < breadth->level_count;
 		     level++)
-			curve_free(&breadth->share[side][level]);
-		free(breadth->share[side]);
+			curve_free(&breadth->excess[side][level]);
+		free(breadth->excess[side]);
 	}
 	free(breadth->level);
 }
@@ -256,16 +269,34 @@ static double heel_breadth_mm(const struct breadth *breadth, double share, doubl
 	return (1.0 - turned) * half_mm * share + turned * heel_mm;
 }
 
-double breadth_value_mm(const struct breadth *breadth, enum neck_side side, size_t level,
-			double x_mm)
+/* Shares of all levels on the shaft: the excesses added up from the crest down,
+ * in proportion to their whole, which is 1 at every station and a hair off it
+ * in between. */
+static void shares_at(const struct breadth *breadth, enum neck_side side, double x_mm, double *out)
 {
-	const struct curve *curve = &breadth->share[side][level];
-	double v = breadth->level[level], heel_start = breadth->crest->heel_start_mm;
-	double share = curve_value(curve, fmin(fmax(x_mm, 0.0), heel_start));
+	double sum = 0.0;
 
-	if (x_mm < 0.0)
-		return peghead_breadth_mm(breadth, share, x_mm);
-	if (x_mm <= heel_start)
-		return taper_wood_half_width_mm(breadth->spec, x_mm) * share;
-	return heel_breadth_mm(breadth, share, v, x_mm);
+	for (size_t level = breadth->level_count; level-- > 0;) {
+		sum += curve_value(&breadth->excess[side][level], x_mm);
+		out[level] = sum;
+	}
+	for (size_t level = 0; level < breadth->level_count; level++)
+		out[level] /= sum;
+}
+
+void breadth_values_mm(const struct breadth *breadth, enum neck_side side, double x_mm, double *out)
+{
+	double heel_start = breadth->crest->heel_start_mm;
+	double half_mm = taper_wood_half_width_mm(breadth->spec, x_mm);
+
+	shares_at(breadth, side, fmin(fmax(x_mm, 0.0), heel_start), out);
+	for (size_t level = 0; level < breadth->level_count; level++) {
+		if (x_mm < 0.0)
+			out[level] = peghead_breadth_mm(breadth, out[level], x_mm);
+		else if (x_mm <= heel_start)
+			out[level] *= half_mm;
+		else
+			out[level] =
+				heel_breadth_mm(breadth, out[level], breadth->level[level], x_mm);
+	}
 }

@@ -20,7 +20,9 @@ struct breadth {
 	struct section section[SIDE_COUNT][NECK_STATIONS_MAX];
 	size_t level_count;
 	double *level; /* height fractions, 0 first, 1 last */
-	struct curve *share[SIDE_COUNT]; /* per level: share over the stations */
+	/* Per level, over the stations: by how much the share exceeds the next
+	 * higher level's; at the top level the share itself. */
+	struct curve *excess[SIDE_COUNT];
 };
 
 /* Prepares levels and shares. The levels are laid so densely that every
@@ -31,9 +33,10 @@ enum fault breadth_build(struct breadth *out, const struct neck_spec *spec,
 			 const struct crest *crest, struct fault_list *faults);
 void breadth_free(struct breadth *breadth);
 
-/* Half-breadth of one level at x, mm. */
-double breadth_value_mm(const struct breadth *breadth, enum neck_side side, size_t level,
-			double x_mm);
+/* Half-breadths of all levels at x, mm, in out[level_count]. They fall with the
+ * level everywhere. */
+void breadth_values_mm(const struct breadth *breadth, enum neck_side side, double x_mm,
+		       double *out);
 
 /* Half-width of the heel's cap at x, mm. */
 double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm);

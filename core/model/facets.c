@@ -66,11 +66,10 @@ static void waterline_bends(const struct neck_table *table, size_t knot, int sid
 	size_t a = knot * table->level_count + level, b = a + table->level_count;
 
 	for (int end = 0; end < 2; end++) {
-		double by = bend(table->breadth[side][a], table->breadth_slope[side][a],
-				 table->breadth[side][b], table->breadth_slope[side][b], width,
-				 end);
-		double bz = bend(table->crest[knot], table->crest_slope[knot],
-				 table->crest[knot + 1], table->crest_slope[knot + 1], width, end);
+		double by = bend(table->breadth[side][a], table->breadth_out[side][a],
+				 table->breadth[side][b], table->breadth_in[side][b], width, end);
+		double bz = bend(table->crest[knot], table->crest_out[knot], table->crest[knot + 1],
+				 table->crest_in[knot + 1], width, end);
 		bends[end] = vec3_make(0.0, side == SIDE_PLUS ? by : -by, table->level[level] * bz);
 	}
 }
@@ -357,8 +356,8 @@ enum fault facets_build(struct facets *out, const struct neck *neck, double devi
 	*out = (struct facets){ 0 };
 	if (fault != FAULT_NONE)
 		goto cleanup;
-	size_t cells = (rows.count - 1) * (2 * neck->table.level_count - 1) +
-		       2 * neck->table.level_count;
+	size_t cells =
+		(rows.count - 1) * (2 * neck->table.level_count - 1) + 2 * neck->table.level_count;
 	out->item = mem_array(2 * cells, sizeof *out->item);
 	out->row_x_mm = mem_array(rows.count, sizeof(double));
 	if (!out->item || !out->row_x_mm) {

@@ -69,6 +69,26 @@ static enum fault check_channel(const struct neck *neck, struct fault_list *faul
 	return FAULT_NONE;
 }
 
+/* Behind the last station the crest goes on as it ended; a shaft that thins
+ * must not run out of wood before the heel. */
+static enum fault check_shaft(const struct neck *neck, struct fault_list *faults)
+{
+	double to = neck->crest.heel_start_mm;
+	size_t steps = walk_steps(0.0, to);
+
+	for (size_t i = 0; i <= steps; i++) {
+		double x = walk_place(0.0, to, i, steps);
+		if (!(neck_crest_mm(neck, x) >= NECK_LEAST_WOOD_MM))
+			return fault_add(
+				faults, FAULT_GEOMETRY, NULL, 0, "stations",
+				"%.1f mm from the nut only %.3f mm of wood would be left; "
+				"at least %.1f mm must remain. Add a station there or make "
+				"the neck thicker.",
+				x, neck_crest_mm(neck, x), NECK_LEAST_WOOD_MM);
+	}
+	return FAULT_NONE;
+}
+
 static enum fault build(struct neck *neck, struct fault_list *faults)
 {
 	struct breadth breadth = { 0 };
@@ -81,6 +101,8 @@ static enum fault build(struct neck *neck, struct fault_list *faults)
 	if (fault == FAULT_NONE)
 		fault = neck_table_build(&neck->table, &neck->spec, &neck->crest, &breadth, faults);
 	breadth_free(&breadth);
+	if (fault == FAULT_NONE)
+		fault = check_shaft(neck, faults);
 	if (fault == FAULT_NONE)
 		fault = check_channel(neck, faults);
 	return fault;

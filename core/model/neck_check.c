@@ -9,8 +9,6 @@
 #include "model/crest.h"
 #include "model/taper.h"
 
-/* Least thickness of wood a station can have, mm. */
-#define LEAST_WOOD_MM 3.0
 /* Steepest nose that a ball can follow from above with room for its chords. */
 #define STEEPEST_NOSE_DEG 85.0
 
@@ -89,11 +87,11 @@ static void check_one_station(struct check *check, size_t i)
 	char setting[64];
 
 	(void)snprintf(setting, sizeof setting, "stations[%zu].thickness", i);
-	if (!(crest_station_wood_mm(spec, i) >= LEAST_WOOD_MM))
+	if (!(crest_station_wood_mm(spec, i) >= NECK_LEAST_WOOD_MM))
 		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, setting,
 				      "The thickness leaves %.4g mm of wood; at least %.4g mm "
 				      "must remain%s.",
-				      crest_station_wood_mm(spec, i), LEAST_WOOD_MM,
+				      crest_station_wood_mm(spec, i), NECK_LEAST_WOOD_MM,
 				      spec->over_fretboard ? " under the fretboard" : ""));
 	(void)snprintf(setting, sizeof setting, "stations[%zu].fret", i);
 	if (i > 0 && !(spec->station[i].fret > spec->station[i - 1].fret))
@@ -104,6 +102,28 @@ static void check_one_station(struct check *check, size_t i)
 	if (spec->station[i].fret < 0.0 || !isfinite(spec->station[i].fret))
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, setting,
 				      "A station cannot lie in front of the nut."));
+}
+
+static void check_figure(struct check *check, const char *setting, double value)
+{
+	if (value >= 0.0 && isfinite(value))
+		return;
+	keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, setting,
+			      "It is %.4g; it must be a number that is not negative.", value));
+}
+
+static void check_section_figures(struct check *check, size_t i)
+{
+	const struct station_spec *station = &check->spec->station[i];
+	const struct section_spec *sides[] = { &station->bass, &station->treble };
+	char setting[64];
+
+	(void)snprintf(setting, sizeof setting, "stations[%zu].shape", i);
+	for (size_t k = 0; k < 2; k++) {
+		check_figure(check, setting, sides[k]->fullness);
+		check_figure(check, setting, sides[k]->flat_share);
+		check_figure(check, setting, sides[k]->apex_radius_mm);
+	}
 }
 
 static void check_stations(struct check *check)
@@ -121,8 +141,10 @@ static void check_stations(struct check *check)
 				      "The first station is fret %.4g; it must be the nut or the "
 				      "1st fret.",
 				      spec->station[0].fret));
-	for (size_t i = 0; i < spec->station_count; i++)
+	for (size_t i = 0; i < spec->station_count; i++) {
 		check_one_station(check, i);
+		check_section_figures(check, i);
+	}
 }
 
 static void check_block_heel(struct check *check)
@@ -137,7 +159,7 @@ static void check_block_heel(struct check *check)
 	check_positive(check, "heel.cap_width_front", heel->cap_width_front_mm);
 	check_positive(check, "heel.cap_width_back", heel->cap_width_back_mm);
 	check_positive(check, "heel.nose_radius", heel->nose_radius_mm);
-	if (heel->hollow_mm < 0.0)
+	if (!(heel->hollow_mm >= 0.0))
 		keep(check,
 		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.hollow",
 			       "The hollow is %.4g mm; it cannot be negative.", heel->hollow_mm));
@@ -177,7 +199,7 @@ static void check_peghead(struct check *check)
 				      "The flare of %.4g mm is longer than the modelled peghead of "
 				      "%.4g mm.",
 				      peghead->flare_mm, peghead->length_mm));
-	if (peghead->volute_height_mm < 0.0 ||
+	if (!(peghead->volute_height_mm >= 0.0) ||
 	    (peghead->volute_height_mm > 0.0 &&
 	     !(peghead->volute_length_mm > 0.0 &&
 	       peghead->volute_length_mm <= peghead->transition_mm)))
@@ -221,5 +243,7 @@ enum fault neck_check(const struct neck_spec *spec, struct fault_list *faults)
 		check_flat_heel(&check);
 	check_peghead(&check);
 	check_allowance(&check);
+	check_figure(&check, "channel.width", spec->channel.width_mm);
+	check_figure(&check, "channel.least_wood", spec->channel.least_wood_mm);
 	return check.first;
 }

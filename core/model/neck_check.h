@@ -6,6 +6,9 @@
 #include "base/fault.h"
 #include "model/neck_spec.h"
 
+/* Least thickness of wood a shaft can have, mm. */
+#define NECK_LEAST_WOOD_MM 3.0
+
 /* Adds every disagreement found and returns the first code. A spec that passes
  * can be built safely (it may still be refused, with a reason). */
 enum fault neck_check(const struct neck_spec *spec, struct fault_list *faults);

@@ -16,7 +16,7 @@
 #define STEP_PIECES ((size_t)16)
 /* A blend over the heel is followed in pieces no wider than this part of it. */
 #define BLEND_PIECES 24.0
-/* Slopes at knots are left-hand differences over this length, mm. */
+/* Slopes at knots are differences over this length, mm. */
 #define SLOPE_STEP_MM 1e-5
 
 struct knot_list {
@@ -93,34 +93,49 @@ static enum fault make_room(struct neck_table *table, struct fault_list *faults)
 	table->knot = mem_array(table->knot_count, sizeof(double));
 	table->level = mem_array(table->level_count, sizeof(double));
 	table->crest = mem_array(table->knot_count, sizeof(double));
-	table->crest_slope = mem_array(table->knot_count, sizeof(double));
-	bool good = table->knot && table->level && table->crest && table->crest_slope;
+	table->crest_in = mem_array(table->knot_count, sizeof(double));
+	table->crest_out = mem_array(table->knot_count, sizeof(double));
+	bool good = table->knot && table->level && table->crest && table->crest_in &&
+		    table->crest_out;
 	for (int side = 0; side < SIDE_COUNT; side++) {
 		table->breadth[side] = mem_array(cells, sizeof(double));
-		table->breadth_slope[side] = mem_array(cells, sizeof(double));
-		good = good && table->breadth[side] && table->breadth_slope[side];
+		table->breadth_in[side] = mem_array(cells, sizeof(double));
+		table->breadth_out[side] = mem_array(cells, sizeof(double));
+		good = good && table->breadth[side] && table->breadth_in[side] &&
+		       table->breadth_out[side];
 	}
 	return good ? FAULT_NONE : fault_no_memory(faults, "the neck's waterlines");
 }
 
-/* Left-hand slopes: where two rules meet at a corner, the piece before the
- * knot is followed exactly and the one behind it rounds the corner. */
-static void fill(struct neck_table *table, const struct crest *crest, const struct breadth *breadth)
+/* Slopes are differences to either side of the knot, so that a corner between
+ * two rules stays a corner: the edges must be straight right up to the nut. */
+static void fill_breadths(struct neck_table *table, const struct breadth *breadth, int side,
+			  size_t k, double *near)
+{
+	enum neck_side which = (enum neck_side)side;
+	size_t first = k * table->level_count, count = table->level_count;
+	double x = table->knot[k], *b = table->breadth[side] + first;
+
+	breadth_values_mm(breadth, which, x, b);
+	breadth_values_mm(breadth, which, x - SLOPE_STEP_MM, near);
+	for (size_t v = 0; v < count; v++)
+		table->breadth_in[side][first + v] = (b[v] - near[v]) / SLOPE_STEP_MM;
+	breadth_values_mm(breadth, which, x + SLOPE_STEP_MM, near);
+	for (size_t v = 0; v < count; v++)
+		table->breadth_out[side][first + v] = (near[v] - b[v]) / SLOPE_STEP_MM;
+}
+
+static void fill(struct neck_table *table, const struct crest *crest, const struct breadth *breadth,
+		 double *near)
 {
 	for (size_t k = 0; k < table->knot_count; k++) {
-		double x = table->knot[k], step = k == 0 ? SLOPE_STEP_MM : -SLOPE_STEP_MM;
-		double z = crest_value_mm(crest, x);
+		double x = table->knot[k], z = crest_value_mm(crest, x);
 		table->crest[k] = z;
-		table->crest_slope[k] = (crest_value_mm(crest, x + step) - z) / step;
+		table->crest_in[k] = (z - crest_value_mm(crest, x - SLOPE_STEP_MM)) / SLOPE_STEP_MM;
+		table->crest_out[k] =
+			(crest_value_mm(crest, x + SLOPE_STEP_MM) - z) / SLOPE_STEP_MM;
 		for (int side = 0; side < SIDE_COUNT; side++)
-			for (size_t v = 0; v < table->level_count; v++) {
-				size_t cell = k * table->level_count + v;
-				double b = breadth_value_mm(breadth, (enum neck_side)side, v, x);
-				double near = breadth_value_mm(breadth, (enum neck_side)side, v,
-							       x + step);
-				table->breadth[side][cell] = b;
-				table->breadth_slope[side][cell] = (near - b) / step;
-			}
+			fill_breadths(table, breadth, side, k, near);
 	}
 }
 
@@ -144,7 +159,11 @@ enum fault neck_table_build(struct neck_table *out, const struct neck_spec *spec
 		out->knot[k] = knots.x[k];
 	for (size_t v = 0; v < breadth->level_count; v++)
 		out->level[v] = breadth->level[v];
-	fill(out, crest, breadth);
+	double *near = mem_array(breadth->level_count, sizeof(double));
+	if (!near)
+		return fault_no_memory(faults, "the neck's waterlines");
+	fill(out, crest, breadth, near);
+	free(near);
 	return FAULT_NONE;
 }
 
@@ -155,10 +174,12 @@ void neck_table_free(struct neck_table *table)
 	free(table->knot);
 	free(table->level);
 	free(table->crest);
-	free(table->crest_slope);
+	free(table->crest_in);
+	free(table->crest_out);
 	for (int side = 0; side < SIDE_COUNT; side++) {
 		free(table->breadth[side]);
-		free(table->breadth_slope[side]);
+		free(table->breadth_in[side]);
+		free(table->breadth_out[side]);
 	}
 	*table = (struct neck_table){ 0 };
 }

@@ -14,9 +14,11 @@ struct neck_table {
 	size_t knot_count, level_count;
 	double *knot; /* x, ascending */
 	double *level; /* v, 0 to 1 */
-	double *crest, *crest_slope; /* per knot */
-	/* [side][knot * level_count + level] */
-	double *breadth[SIDE_COUNT], *breadth_slope[SIDE_COUNT];
+	/* Per knot: value, slope toward the knot from the left and on from it to
+	 * the right. They differ where two rules meet at a corner. */
+	double *crest, *crest_in, *crest_out;
+	/* the same by [side][knot * level_count + level] */
+	double *breadth[SIDE_COUNT], *breadth_in[SIDE_COUNT], *breadth_out[SIDE_COUNT];
 	double base_slope; /* of the peghead's face in front of the nut: base = slope * x */
 };
 
@@ -43,8 +45,8 @@ static inline double neck_table_breadth_mm(const struct neck_table *table,
 {
 	size_t a = piece->knot * table->level_count + level, b = a + table->level_count;
 
-	return piece->w[0] * table->breadth[side][a] + piece->w[1] * table->breadth_slope[side][a] +
-	       piece->w[2] * table->breadth[side][b] + piece->w[3] * table->breadth_slope[side][b];
+	return piece->w[0] * table->breadth[side][a] + piece->w[1] * table->breadth_out[side][a] +
+	       piece->w[2] * table->breadth[side][b] + piece->w[3] * table->breadth_in[side][b];
 }
 
 static inline double neck_table_crest_mm(const struct neck_table *table,
@@ -52,8 +54,8 @@ static inline double neck_table_crest_mm(const struct neck_table *table,
 {
 	size_t a = piece->knot, b = a + 1;
 
-	return piece->w[0] * table->crest[a] + piece->w[1] * table->crest_slope[a] +
-	       piece->w[2] * table->crest[b] + piece->w[3] * table->crest_slope[b];
+	return piece->w[0] * table->crest[a] + piece->w[1] * table->crest_out[a] +
+	       piece->w[2] * table->crest[b] + piece->w[3] * table->crest_in[b];
 }
 
 static inline double neck_table_base_mm(const struct neck_table *table, double x_mm)

@@ -8,10 +8,13 @@
 #include "base/mem.h"
 #include "base/tol.h"
 
-/* Longest piece that is judged by its three inner points alone, mm. The
- * tightest dip of a lowest-tip surface is as wide as the ball's contact moves,
- * which this step does not straddle. */
-#define LONGEST_PIECE_MM 3.0
+/* Longest piece that is judged by its three inner points, mm. */
+#define LONGEST_PIECE_MM 4.0
+/* Up to this length the three points are sure to show the whole departure, mm:
+ * the tightest turn of a lowest-tip surface is wider than their distance. A
+ * longer piece could hide a turn between them, so it is held to a finer
+ * tolerance, as if it were one smooth arc. */
+#define SURE_PIECE_MM 1.5
 /* Pieces shorter than this are jumps, mm. */
 #define SHORTEST_PIECE_MM 0.008
 
@@ -92,10 +95,11 @@ static enum fault follow(struct track *out, const struct track_curve *curve,
 	if (fabs(s1 - s0) <= SHORTEST_PIECE_MM)
 		return add_jump(out, piece, faults);
 	struct vec3 half = curve->at(curve->context, middle);
-	bool close = off_piece(piece->p0, piece->p1, half) <= TOL_CHORD_MM;
+	double sure = fmin(1.0, SURE_PIECE_MM / fabs(s1 - s0)), tol = TOL_CHORD_MM * sure * sure;
+	bool close = off_piece(piece->p0, piece->p1, half) <= tol;
 	for (int quarter = 1; close && quarter <= 3; quarter += 2) {
 		struct vec3 p = curve->at(curve->context, s0 + (s1 - s0) * quarter / 4.0);
-		close = off_piece(piece->p0, piece->p1, p) <= TOL_CHORD_MM;
+		close = off_piece(piece->p0, piece->p1, p) <= tol;
 	}
 	if (close)
 		return track_add(out, piece->p1, faults);

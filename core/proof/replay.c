@@ -279,7 +279,9 @@ static enum fault move(struct run *run, const struct motion *motion, struct faul
 
 	if (run->known == KNOWN_ALL && motion->kind == MOTION_RAPID) {
 		judge_rapid(run, to);
-		visits_leave(&run->replay->visits);
+		if (stock_highest_mm(&run->replay->record->stock, to, to,
+				     cutter_radius_mm(&run->replay->job->cutter), to.z) <= to.z)
+			visits_leave(&run->replay->visits);
 		run->figures->rapid_mm += vec3_distance(run->at, to);
 	} else if (run->known == KNOWN_ALL) {
 		fault = cut(run, motion, to, faults);

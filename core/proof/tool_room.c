@@ -72,7 +72,7 @@ static void offer_box(struct tool_room *room, const struct job *job, const struc
 	struct vec3 up = vec3_make(0.0, 0.0, radius);
 	struct probe ball = { box, vec3_add(from, up), vec3_add(to, up), false };
 
-	if (smaller(from.z, to.z) > box->top_mm + 2.0 * radius)
+	if (smaller(from.z, to.z) > box->top_mm + job->fixture.keep_out_clearance_mm + 2.0 * radius)
 		return;
 	offer(room, least_distance(&ball) - radius - job->fixture.keep_out_clearance_mm, box->name);
 	offer_disc(room, job, box, from, to, cutter->shank_diameter_mm / 2.0,

@@ -39,26 +39,29 @@ void visits_leave(struct visits *visits)
 	visits->way_mm += 2.002 * visits->radius_mm;
 }
 
-/* True for a column that the ball's side merely brushes on its way. */
-static bool is_brushed(const struct visits *visits, const struct stock *stock, struct vec3 from,
-		       struct vec3 to, size_t ix, size_t iy)
+/* Where along the move, 0 to 1, the ball passes nearest to a column; negative
+ * for a column that its side merely brushes. */
+static double passes_at(const struct visits *visits, const struct stock *stock, struct vec3 from,
+			struct vec3 to, size_t ix, size_t iy)
 {
 	double dx = to.x - from.x, dy = to.y - from.y, length2 = dx * dx + dy * dy;
 	double px = stock_x(stock, ix) - from.x, py = stock_y(stock, iy) - from.y;
-	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 0.0;
+	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 1.0;
 	double inner = visits->radius_mm - TOL_BRUSH_MM;
 
 	px -= t * dx;
 	py -= t * dy;
-	return px * px + py * py > inner * inner;
+	return px * px + py * py > inner * inner ? -1.0 : t;
 }
 
-static void note_column(struct visits *visits, struct taken *taken, size_t i, float before,
-			float after)
+/* `way` is how far the ball had gone when it passed the column: a long move
+ * counts like the short ones it could be divided into. */
+static void note_column(struct visits *visits, struct taken *taken, size_t i, double way,
+			float before, float after)
 {
-	if (visits->way_mm - (double)visits->way[i] > 2.0 * visits->radius_mm)
+	if (way - (double)visits->way[i] > 2.0 * visits->radius_mm)
 		visits->top[i] = before;
-	visits->way[i] = (float)visits->way_mm;
+	visits->way[i] = (float)way;
 	taken->deepest_mm = larger(taken->deepest_mm, (double)before - after);
 	taken->bite_mm = larger(taken->bite_mm, (double)visits->top[i] - after);
 	taken->highest_mm = larger(taken->highest_mm, before);
@@ -69,8 +72,8 @@ struct taken visits_note(struct visits *visits, const struct stock *stock,
 {
 	struct taken taken = { .highest_mm = -INFINITY };
 	const float *before = swath->before;
+	double length = vec3_distance(from, to);
 
-	visits->way_mm += vec3_distance(from, to);
 	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
 		for (size_t ix = swath->ix0; ix < swath->ix1; ix++, before++) {
 			size_t i = iy * stock->nx + ix;
@@ -78,9 +81,12 @@ struct taken visits_note(struct visits *visits, const struct stock *stock,
 			if (!(*before > after))
 				continue;
 			taken.volume_mm3 += (double)*before - after;
-			if (!is_brushed(visits, stock, from, to, ix, iy))
-				note_column(visits, &taken, i, *before, after);
+			double t = passes_at(visits, stock, from, to, ix, iy);
+			if (t >= 0.0)
+				note_column(visits, &taken, i, visits->way_mm + t * length, *before,
+					    after);
 		}
+	visits->way_mm += length;
 	taken.volume_mm3 *= stock->cell_mm * stock->cell_mm;
 	return taken;
 }

@@ -33,8 +33,8 @@ static void add_point(struct wood_points *wood, struct vec3 p)
 	wood->p[wood->count++] = p;
 }
 
-/* The surface with its stock straight up, and the blank beyond the carved
- * range. */
+/* The surface with its stock straight up and a terrace of one bite, which may
+ * stand on it until the last lines; and the blank beyond the carved range. */
 static struct wood_points standing(const struct job *job, const struct neck *neck)
 {
 	struct wood_points wood = { 0, malloc(200000 * sizeof(struct vec3)) };
@@ -45,7 +45,8 @@ static struct wood_points standing(const struct job *job, const struct neck *nec
 			enum neck_side side = k % 2 ? SIDE_PLUS : SIDE_MINUS;
 			double v = 1.0 - pow(k / 60.0, 3.0);
 			struct vec3 p = sample_surface_point(neck, side, x, v);
-			p.z += neck_allowance_mm(neck, neck_zone(neck, x, v));
+			p.z += neck_allowance_mm(neck, neck_zone(neck, x, v)) +
+			       job->cutter.depth_limit_mm;
 			add_point(&wood, p);
 		}
 	for (double x = blank_from_mm(&job->blank); x < job->carve.from_mm; x += 0.7)
@@ -151,10 +152,11 @@ static void holder_over_a_tall_heel(void **state)
 	job.cutter.stickout_mm = 60;
 	sample_model_make(&model, &job.neck);
 	assert_int_equal(reach_build(&reach, &model.facets, &job, -7.0, NULL), FAULT_NONE);
-	/* 83 mm of wood under the middle of the cap, 0.5 kept: 83.5 - 60 */
-	assert_between(reach_tip_mm(&reach, 350, 0), 23.5 - 1e-9, 23.5 + 1.01, "tip, mm");
+	/* 83 mm of wood under the middle of the cap, 5 of terrace, 0.5 kept: 88.5
+	 * less 60 */
+	assert_between(reach_tip_mm(&reach, 350, 0), 28.5 - 1e-6, 28.5 + 1.01, "tip, mm");
 	/* and beside it, as far as the holder reaches over the cap's half width */
-	assert_between(reach_tip_mm(&reach, 350, 30), 23.5 - 1e-9, 23.5 + 1.01, "tip, mm");
+	assert_between(reach_tip_mm(&reach, 350, 30), 28.5 - 1e-6, 28.5 + 1.01, "tip, mm");
 	assert_near(reach_tip_mm(&reach, 350, 60), -7.0, 1e-9, "clear of it, mm");
 	assert_near(reach_tip_mm(&reach, 150, 0), -7.0, 1e-9, "on the shaft, mm");
 	reach_free(&reach);

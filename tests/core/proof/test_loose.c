@@ -131,12 +131,13 @@ static void without_holding_places(void **state)
 	free_board(&board);
 }
 
-/* A corner of the board: a crumb below 4 mm2 is dust. */
+/* A corner of the board: a crumb smaller than the limit is dust. */
 static void crumbs_are_dust(void **state)
 {
 	(void)state;
 	for (int size = 0; size < 2; size++) {
-		double side = size == 0 ? 1.5 : 4.0; /* of the square that is left */
+		/* of the square that is left */
+		double side = (size == 0 ? 0.6 : 1.6) * sqrt(TOL_LOOSE_AREA_MM2);
 		struct board board;
 		make_board(&board, 1);
 		/* 3 mm is the ball's half width at the height of the board */
