@@ -39,10 +39,15 @@ void visits_leave(struct visits *visits)
 	visits->way_mm += 2.002 * visits->radius_mm;
 }
 
-/* Where along the move, 0 to 1, the ball passes nearest to a column; negative
- * for a column that its side merely brushes. */
-static double passes_at(const struct visits *visits, const struct stock *stock, struct vec3 from,
-			struct vec3 to, size_t ix, size_t iy)
+/* A column's passage: when the ball first reaches it and when it is nearest, mm
+ * along the move. */
+struct passage {
+	bool counts; /* not for a column that the ball's side merely brushes */
+	double first_mm, nearest_mm;
+};
+
+static struct passage passage_of(const struct visits *visits, const struct stock *stock,
+				 struct vec3 from, struct vec3 to, size_t ix, size_t iy)
 {
 	double dx = to.x - from.x, dy = to.y - from.y, length2 = dx * dx + dy * dy;
 	double px = stock_x(stock, ix) - from.x, py = stock_y(stock, iy) - from.y;
@@ -51,17 +56,22 @@ static double passes_at(const struct visits *visits, const struct stock *stock, 
 
 	px -= t * dx;
 	py -= t * dy;
-	return px * px + py * py > inner * inner ? -1.0 : t;
+	double off2 = px * px + py * py, length = vec3_distance(from, to);
+	double chord = sqrt(larger(visits->radius_mm * visits->radius_mm - off2, 0.0));
+	return (struct passage){ off2 <= inner * inner, larger(t * length - chord, 0.0),
+				 t * length };
 }
 
-/* `way` is how far the ball had gone when it passed the column: a long move
- * counts like the short ones it could be divided into. */
-static void note_column(struct visits *visits, struct taken *taken, size_t i, double way,
-			float before, float after)
+/* The way counts where the ball was when it reached and passed the column, so
+ * that a long move is judged like the short ones it could be divided into. */
+static void note_column(struct visits *visits, struct taken *taken, size_t i,
+			struct passage passage, float before, float after)
 {
-	if (way - (double)visits->way[i] > 2.0 * visits->radius_mm)
+	double first = visits->way_mm + passage.first_mm;
+
+	if (first - (double)visits->way[i] > 2.0 * visits->radius_mm)
 		visits->top[i] = before;
-	visits->way[i] = (float)way;
+	visits->way[i] = (float)(visits->way_mm + passage.nearest_mm);
 	taken->deepest_mm = larger(taken->deepest_mm, (double)before - after);
 	taken->bite_mm = larger(taken->bite_mm, (double)visits->top[i] - after);
 	taken->highest_mm = larger(taken->highest_mm, before);
@@ -72,7 +82,6 @@ struct taken visits_note(struct visits *visits, const struct stock *stock,
 {
 	struct taken taken = { .highest_mm = -INFINITY };
 	const float *before = swath->before;
-	double length = vec3_distance(from, to);
 
 	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
 		for (size_t ix = swath->ix0; ix < swath->ix1; ix++, before++) {
@@ -81,12 +90,11 @@ struct taken visits_note(struct visits *visits, const struct stock *stock,
 			if (!(*before > after))
 				continue;
 			taken.volume_mm3 += (double)*before - after;
-			double t = passes_at(visits, stock, from, to, ix, iy);
-			if (t >= 0.0)
-				note_column(visits, &taken, i, visits->way_mm + t * length, *before,
-					    after);
+			struct passage passage = passage_of(visits, stock, from, to, ix, iy);
+			if (passage.counts)
+				note_column(visits, &taken, i, passage, *before, after);
 		}
-	visits->way_mm += length;
+	visits->way_mm += vec3_distance(from, to);
 	taken.volume_mm3 *= stock->cell_mm * stock->cell_mm;
 	return taken;
 }
