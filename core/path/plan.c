@@ -7,6 +7,7 @@
 
 #include "base/mem.h"
 #include "base/minmax.h"
+#include "base/tol.h"
 #include "path/bench.h"
 #include "path/contour.h"
 #include "path/emit.h"
@@ -26,6 +27,11 @@
  * is worth another go where it stands so much above a scallop. */
 #define LEVEL_WORTH_MM 0.15
 #define LEFTOVER_WORTH_MM 0.25
+
+/* A skin must be this much thicker than what just holds, mm, ... */
+#define SKIN_RESERVE_MM 0.1
+/* ... and a level meant to go through goes so far below the gluing face, mm. */
+#define THROUGH_MM 0.05
 
 struct planner {
 	struct bench bench;
@@ -153,6 +159,20 @@ static enum fault cut_contours(struct planner *planner, double level_mm, struct 
 	return fault;
 }
 
+/* The level below z. Over the gluing face no level may leave a skin too thin to
+ * hold the waste beside the neck: the level above it is cut a little higher, so
+ * that the next goes right through. */
+static double next_level(const struct planner *planner, double z)
+{
+	double drop = planner->level_drop_mm, next = z - drop;
+	double skin = TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM +
+		      scallop_height_mm(planner->bench.radius_mm, planner->level_stepover_mm);
+
+	if (next <= 0.0 || next >= skin || drop < skin + SKIN_RESERVE_MM)
+		return next;
+	return z - skin > SKIN_RESERVE_MM ? skin : -THROUGH_MM;
+}
+
 static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 {
 	double floor_mm = drop_floor_mm(planner->bench.drop);
@@ -163,7 +183,7 @@ static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 
 	planner->contour_from_mm = z;
 	while (!last && fault == FAULT_NONE) {
-		z -= planner->level_drop_mm;
+		z = next_level(planner, z);
 		last = z < floor_mm + LEAST_LEVEL_MM;
 		if (last)
 			z = floor_mm;
