@@ -63,7 +63,9 @@ static struct place_stock gauge_column(const struct gauge *gauge, struct vec3 to
 	place.stock_mm = d;
 	place.zone = facet->zone;
 	place.allowance_mm = facet->allowance_mm;
-	place.reachable = ball_fits(gauge, tip, false);
+	/* where a scallop's height or less is left, the ball has been */
+	place.reachable = d <= facet->allowance_mm + gauge->job->carve.scallop_limit_mm ||
+			  ball_fits(gauge, tip, false);
 	place.reachable_by_ball = place.reachable || ball_fits(gauge, tip, true);
 	place.over_mm3 = larger(0.0, d - facet->allowance_mm) * area / larger(out.z, 0.1);
 	return place;

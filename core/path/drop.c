@@ -21,11 +21,17 @@ struct bucket {
 	size_t first, count; /* in drop->list */
 	double top_mm; /* highest facet corner, -INFINITY when empty */
 	double allowance_mm; /* largest */
+	/* A plane z = at + slope_x x + slope_y y over every corner of its facets,
+	 * leaning as they do on average; `tilt` = sqrt(1 + slope^2), 0 when they
+	 * stand too upright for a plane to say much. */
+	double at, slope_x, slope_y, tilt;
 };
 
 /* Planes more upright than this are not asked where a ball would rest on them:
  * the answer loses too many digits. */
 #define UPRIGHT_NORMAL 0.01
+/* A bucket whose facets lean more than this on average gets no plane. */
+#define UPRIGHT_PLANE 0.1
 /* More than the rounding in that question, mm. */
 #define BESIDE_SLACK_MM 1e-7
 
@@ -148,6 +154,30 @@ static enum fault make_rests(struct drop *drop, struct fault_list *faults)
 	return FAULT_NONE;
 }
 
+/* Lays a bucket's plane over its facets. */
+static void lay_plane(struct drop *drop, struct bucket *bucket)
+{
+	struct vec3 sum = { 0.0, 0.0, 0.0 };
+
+	for (size_t i = 0; i < bucket->count; i++)
+		sum = vec3_add(sum, drop->rest[drop->list[bucket->first + i]].normal);
+	if (bucket->count == 0 || sum.z < UPRIGHT_PLANE * vec3_length(sum))
+		return;
+	bucket->slope_x = -sum.x / sum.z;
+	bucket->slope_y = -sum.y / sum.z;
+	bucket->tilt =
+		sqrt(1.0 + bucket->slope_x * bucket->slope_x + bucket->slope_y * bucket->slope_y);
+	bucket->at = -INFINITY;
+	for (size_t i = 0; i < bucket->count; i++) {
+		const struct facet *facet = &drop->facets->item[drop->list[bucket->first + i]];
+		for (int corner = 0; corner < 3; corner++) {
+			struct vec3 p = facet->p[corner];
+			bucket->at = larger(bucket->at,
+					    p.z - bucket->slope_x * p.x - bucket->slope_y * p.y);
+		}
+	}
+}
+
 /* Counts the facets of every bucket, turns counts into places, then lists. */
 static enum fault fill_buckets(struct drop *drop, struct fault_list *faults)
 {
@@ -183,6 +213,8 @@ static enum fault fill_buckets(struct drop *drop, struct fault_list *faults)
 					larger(bucket->allowance_mm, facet->allowance_mm);
 			}
 	}
+	for (size_t b = 0; b < buckets; b++)
+		lay_plane(drop, &drop->bucket[b]);
 	return FAULT_NONE;
 }
 
@@ -367,49 +399,43 @@ static void try_bucket(const struct drop *drop, const struct bucket *bucket, str
 		try_facet(drop, drop->list[bucket->first + i], query);
 }
 
-/* Upper bound of the tip over a bucket's facets. */
-static double bucket_bound(const struct drop *drop, size_t ix, size_t iy, double x, double y)
+/* True when nothing in the bucket can raise the tip above `best`: its highest
+ * corner under the bucket's nearest point would not, or the ball on the
+ * bucket's plane rests too far outside it (as in is_beside). */
+static bool is_hopeless(const struct drop *drop, size_t ix, size_t iy, const struct query *query)
 {
 	const struct bucket *bucket = &drop->bucket[iy * drop->nx + ix];
 	double x0 = drop->x0 + (double)ix * drop->size, y0 = drop->y0 + (double)iy * drop->size;
+	double x = query->x, y = query->y;
 	double dx = larger(larger(x0 - x, x - x0 - drop->size), 0.0);
 	double dy = larger(larger(y0 - y, y - y0 - drop->size), 0.0);
 	double grown = drop->radius + bucket->allowance_mm + drop->margin;
 	double left = grown * grown - dx * dx - dy * dy;
+	double need = query->best + drop->radius - bucket->top_mm;
 
-	if (bucket->count == 0 || left <= 0.0)
-		return -INFINITY;
-	return bucket->top_mm + sqrt(left) - drop->radius;
+	if (bucket->count == 0 || left <= 0.0 || (need > 0.0 && need * need >= left))
+		return true;
+	if (bucket->tilt <= 0.0)
+		return false;
+	double cx = x + grown * bucket->slope_x / bucket->tilt;
+	double cy = y + grown * bucket->slope_y / bucket->tilt;
+	dx = larger(larger(x0 - cx, cx - x0 - drop->size), 0.0);
+	dy = larger(larger(y0 - cy, cy - y0 - drop->size), 0.0);
+	double highest = bucket->at + bucket->slope_x * x + bucket->slope_y * y +
+			 grown * bucket->tilt - drop->radius;
+	return highest - (dx * dx + dy * dy) / (2.0 * grown) <= query->best - BESIDE_SLACK_MM;
 }
 
-/* Buckets within the ball, the most promising first, then all that could still
- * beat the best. */
 static void search_buckets(const struct drop *drop, struct query *query)
 {
 	double reach = drop->reach_mm;
 	struct box box = { query->x - reach, query->x + reach, query->y - reach, query->y + reach };
 	struct bucket_range r = range_of(drop, box);
-	double bound[SPAN_MAX * SPAN_MAX], highest = -INFINITY;
-	size_t width = r.ix1 - r.ix0 + 1, count = 0, first = 0;
 
 	for (size_t iy = r.iy0; iy <= r.iy1; iy++)
-		for (size_t ix = r.ix0; ix <= r.ix1; ix++, count++) {
-			bound[count] = bucket_bound(drop, ix, iy, query->x, query->y);
-			if (bound[count] > highest) {
-				highest = bound[count];
-				first = count;
-			}
-		}
-	if (highest <= query->best)
-		return;
-	try_bucket(drop, &drop->bucket[(r.iy0 + first / width) * drop->nx + r.ix0 + first % width],
-		   query);
-	for (size_t i = 0; i < count; i++)
-		if (i != first && bound[i] > query->best)
-			try_bucket(
-				drop,
-				&drop->bucket[(r.iy0 + i / width) * drop->nx + r.ix0 + i % width],
-				query);
+		for (size_t ix = r.ix0; ix <= r.ix1; ix++)
+			if (!is_hopeless(drop, ix, iy, query))
+				try_bucket(drop, &drop->bucket[iy * drop->nx + ix], query);
 }
 
 double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)

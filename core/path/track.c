@@ -86,27 +86,42 @@ static enum fault add_jump(struct track *out, const struct piece *piece, struct 
 	return track_add(out, piece->p1, faults);
 }
 
-/* Appends everything behind p0 up to p1. */
+/* A point of the curve that may be known already. */
+struct known {
+	bool yes;
+	struct vec3 p;
+};
+
+static struct vec3 point_at(const struct track_curve *curve, double s, struct known *known)
+{
+	if (!known->yes)
+		*known = (struct known){ true, curve->at(curve->context, s) };
+	return known->p;
+}
+
+/* Appends everything behind p0 up to p1. `half` is the piece's middle; what is
+ * worked out here becomes the middles of its halves. */
 static enum fault follow(struct track *out, const struct track_curve *curve,
-			 const struct piece *piece, struct fault_list *faults)
+			 const struct piece *piece, struct known half, struct fault_list *faults)
 {
 	double s0 = piece->s0, s1 = piece->s1, middle = (s0 + s1) / 2.0;
 
 	if (fabs(s1 - s0) <= SHORTEST_PIECE_MM)
 		return add_jump(out, piece, faults);
-	struct vec3 half = curve->at(curve->context, middle);
 	double sure = fmin(1.0, SURE_PIECE_MM / fabs(s1 - s0)), tol = TOL_CHORD_MM * sure * sure;
-	bool close = off_piece(piece->p0, piece->p1, half) <= tol;
-	for (int quarter = 1; close && quarter <= 3; quarter += 2) {
-		struct vec3 p = curve->at(curve->context, s0 + (s1 - s0) * quarter / 4.0);
-		close = off_piece(piece->p0, piece->p1, p) <= tol;
+	struct vec3 p = point_at(curve, middle, &half);
+	struct known quarter[2] = { { .yes = false }, { .yes = false } };
+	bool close = off_piece(piece->p0, piece->p1, p) <= tol;
+	for (int k = 0; close && k < 2; k++) {
+		double s = s0 + (s1 - s0) * (k == 0 ? 0.25 : 0.75);
+		close = off_piece(piece->p0, piece->p1, point_at(curve, s, &quarter[k])) <= tol;
 	}
 	if (close)
 		return track_add(out, piece->p1, faults);
-	struct piece first = { s0, middle, piece->p0, half };
-	struct piece second = { middle, s1, half, piece->p1 };
-	enum fault fault = follow(out, curve, &first, faults);
-	return fault != FAULT_NONE ? fault : follow(out, curve, &second, faults);
+	struct piece first = { s0, middle, piece->p0, p };
+	struct piece second = { middle, s1, p, piece->p1 };
+	enum fault fault = follow(out, curve, &first, quarter[0], faults);
+	return fault != FAULT_NONE ? fault : follow(out, curve, &second, quarter[1], faults);
 }
 
 enum fault track_follow(struct track *out, const struct track_curve *curve, double s0, double s1,
@@ -125,7 +140,7 @@ enum fault track_follow(struct track *out, const struct track_curve *curve, doub
 			.p0 = last,
 		};
 		piece.p1 = curve->at(curve->context, piece.s1);
-		fault = follow(out, curve, &piece, faults);
+		fault = follow(out, curve, &piece, (struct known){ .yes = false }, faults);
 		last = piece.p1;
 	}
 	return fault;

@@ -217,21 +217,19 @@ static void zero_is_told_in_words(void **state)
 	sample->job.neck.hand = HAND_LEFT;
 	sample->job.fixture.work_zero_mm = vec3_make(-12.5, 20.0, 26.0);
 	root = document_of(sample);
-	assert_string_equal(
-		text_at(root, "frame.work_zero"),
-		"Program zero is 12.5 mm from the nut's front edge toward the peghead, "
-		"20 mm from the centre line on the treble side, 26 mm above the "
-		"gluing face.");
+	assert_string_equal(text_at(root, "frame.work_zero"),
+			    "Program zero is 12.5 mm from the nut's front edge toward the peghead, "
+			    "20 mm from the centre line on the treble side, 26 mm above the "
+			    "gluing face.");
 	assert_near(number_at(root, "frame.work_zero_mm.0"), -12.5, 0.0, "mm");
 	assert_non_null(strstr(text_at(root, "frame.y"), "treble side"));
 	json_decref(root);
 	sample->job.fixture.riser_height_mm = 25.0;
 	sample->job.fixture.work_zero_mm = vec3_make(5.0, -1.0, -25.0);
 	root = document_of(sample);
-	assert_string_equal(
-		text_at(root, "frame.work_zero"),
-		"Program zero is 5 mm from the nut's front edge toward the body, "
-		"1 mm from the centre line on the bass side, on the machine's bed.");
+	assert_string_equal(text_at(root, "frame.work_zero"),
+			    "Program zero is 5 mm from the nut's front edge toward the body, "
+			    "1 mm from the centre line on the bass side, on the machine's bed.");
 	json_decref(root);
 	sample->job.fixture.work_zero_mm = vec3_make(0.0, 0.0, 0.0);
 	root = document_of(sample);
