@@ -55,3 +55,14 @@ enum fault fault_no_memory(struct fault_list *faults, const char *for_what)
 {
 	return fault_add(faults, FAULT_MEMORY, NULL, 0, NULL, "No memory left for %s.", for_what);
 }
+
+void fault_list_append(struct fault_list *to, const struct fault_list *from)
+{
+	for (size_t i = 0; i < from->count; i++) {
+		if (to->count == FAULT_LIST_MAX)
+			to->more++;
+		else
+			to->record[to->count++] = from->record[i];
+	}
+	to->more += from->more;
+}

@@ -51,6 +51,9 @@ enum fault fault_add(struct fault_list *faults, enum fault code, const char *fil
 		     const char *setting, const char *format, ...)
 	__attribute__((format(printf, 6, 7)));
 
+/* Appends all records of `from`, as far as there is room. */
+void fault_list_append(struct fault_list *to, const struct fault_list *from);
+
 /* Shorthand for the commonest record of all. Returns FAULT_MEMORY. */
 enum fault fault_no_memory(struct fault_list *faults, const char *for_what);
 

@@ -144,23 +144,40 @@ static void mark_judged(struct judge *judge)
 	verdict_judged(judge->verdict, PROMISE_PLUNGE, job->cutter.plunge_feed_mm_per_min);
 }
 
+/* Certificate and replay ask different promises of the same moves and share
+ * nothing else, so each may have a thread of its own. */
+static enum fault certify_and_replay(struct judge *judge, struct replay *replay,
+				     const struct proof_program *program, int index,
+				     const double *seconds, struct fault_list *faults)
+{
+	enum fault certified = FAULT_NONE, replayed = FAULT_NONE;
+
+#pragma omp parallel sections
+	{
+#pragma omp section
+		certified = certify(judge, program->motions, index, NULL);
+#pragma omp section
+		replayed = replay_program(replay, judge->verdict, program, index, seconds, faults);
+	}
+	if (certified != FAULT_NONE)
+		return fault_no_memory(faults, "the allowance certificate");
+	return replayed;
+}
+
 static enum fault judge_program(struct judge *judge, struct replay *replay,
 				const struct proof_program *program, int index,
 				struct fault_list *faults)
 {
 	const struct motion_list *list = program->motions;
 	double *seconds = mem_array(list->count, sizeof *seconds);
-	enum fault fault = FAULT_NONE;
 
 	if (!seconds)
 		return fault_no_memory(faults, "the moves' times");
 	limits_judge(judge->verdict, judge->job, list, index, highest_of(judge->job));
 	judge_room(judge, list, index);
-	fault = travel_times(seconds, list, &judge->job->machine, faults);
+	enum fault fault = travel_times(seconds, list, &judge->job->machine, faults);
 	if (fault == FAULT_NONE)
-		fault = certify(judge, list, index, faults);
-	if (fault == FAULT_NONE)
-		fault = replay_program(replay, judge->verdict, program, index, seconds, faults);
+		fault = certify_and_replay(judge, replay, program, index, seconds, faults);
 	free(seconds);
 	return fault;
 }

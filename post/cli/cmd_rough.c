@@ -80,18 +80,27 @@ static enum fault write_figures(const struct roughing *work, const struct job_re
 	return fault;
 }
 
-/* Everything but the programs, from the result of the proof. */
+/* Everything but the programs, from the result of the proof. Pictures and
+ * meshes have nothing to do with each other, so each may have a thread. */
 static enum fault write_results(const struct roughing *work, const struct job_result *result,
 				const struct out_dir *out, struct terminal_progress *progress,
 				struct fault_list *faults)
 {
-	terminal_progress_step(progress, "writing meshes");
-	enum fault fault = write_solids(work, result, out, faults);
+	struct fault_list picture_faults = { 0 };
+	enum fault pictures = FAULT_NONE, solids = FAULT_NONE;
 
-	terminal_progress_step(progress, "drawing pictures");
-	if (!fault)
-		fault = write_pictures(work, result, out, faults);
-	return fault ? fault : write_figures(work, result, out, faults);
+	terminal_progress_step(progress, "drawing pictures and meshes");
+#pragma omp parallel sections
+	{
+#pragma omp section
+		pictures = write_pictures(work, result, out, &picture_faults);
+#pragma omp section
+		solids = write_solids(work, result, out, faults);
+	}
+	fault_list_append(faults, &picture_faults);
+	if (pictures || solids)
+		return pictures ? pictures : solids;
+	return write_figures(work, result, out, faults);
 }
 
 static enum fault print_result(const struct roughing *work, const struct job_result *result,

@@ -127,13 +127,37 @@ static void memory_shorthand(void **state)
 	free(faults);
 }
 
+static void lists_are_joined_as_far_as_there_is_room(void **state)
+{
+	static struct fault_list to, from;
+
+	(void)state;
+	to = (struct fault_list){ 0 };
+	from = (struct fault_list){ 0 };
+	(void)fault_add(&to, FAULT_FILE, "a", 1, NULL, "first");
+	(void)fault_add(&from, FAULT_PLAN, "b", 2, NULL, "second");
+	fault_list_append(&to, &from);
+	assert_int_equal(to.count, 2);
+	assert_int_equal(to.record[1].code, FAULT_PLAN);
+	assert_string_equal(to.record[1].message, "second");
+	for (int i = 0; i < FAULT_LIST_MAX; i++)
+		fault_list_append(&to, &from);
+	assert_int_equal(to.count, FAULT_LIST_MAX);
+	assert_int_equal(to.more, 2);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test(phrases_are_distinct), cmocka_unit_test(record_holds_all),
-		cmocka_unit_test(nothing_to_blame),	cmocka_unit_test(no_list_is_fine),
-		cmocka_unit_test(full_list_counts_on),	cmocka_unit_test(long_text_is_cut),
-		cmocka_unit_test(percent_signs_stay),	cmocka_unit_test(memory_shorthand),
+		cmocka_unit_test(lists_are_joined_as_far_as_there_is_room),
+		cmocka_unit_test(phrases_are_distinct),
+		cmocka_unit_test(record_holds_all),
+		cmocka_unit_test(nothing_to_blame),
+		cmocka_unit_test(no_list_is_fine),
+		cmocka_unit_test(full_list_counts_on),
+		cmocka_unit_test(long_text_is_cut),
+		cmocka_unit_test(percent_signs_stay),
+		cmocka_unit_test(memory_shorthand),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);
