@@ -183,9 +183,13 @@ static bool begins_well(struct emit *emit, const struct track *run)
 static enum fault join_or_lift(struct emit *emit, const struct track *run, bool *lifted,
 			       struct fault_list *faults)
 {
-	struct vec3 to = run->p[0];
 	struct track joint = { 0 };
 	enum fault fault = FAULT_NONE;
+
+	*lifted = false;
+	if (run->count == 0 || !run->p)
+		return FAULT_NONE; /* next_run offers no empty runs */
+	struct vec3 to = run->p[0];
 	bool near = !emit->fresh && hypot(to.x - emit->at.x, to.y - emit->at.y) <= emit->link_mm;
 	bool joined = near && begins_well(emit, run) &&
 		      make_joint(emit, &joint, to, faults, &fault);
@@ -244,27 +248,38 @@ static bool bites_well(struct emit *emit, const struct track *run, double raise_
 	return true;
 }
 
-/* The run as it is, or, where a sliver stands too tall beside it, first on
- * higher floors. Raising a run keeps it safe. */
-static enum fault cut_run(struct emit *emit, struct track *run, struct fault_list *faults)
+/* The run cut `raise_mm` higher. Raising a run keeps it safe. */
+static enum fault cut_raised(struct emit *emit, const struct track *run, double raise_mm,
+			     struct fault_list *faults)
 {
-	double drop = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM, raise = 0.0;
+	struct track high = { 0 };
 	enum fault fault = FAULT_NONE;
 
-	while (raise < emit->bench->top_mm - emit->floor_mm && !bites_well(emit, run, raise))
-		raise += drop;
-	for (; raise > 0.0 && fault == FAULT_NONE; raise -= drop) {
-		struct track high = { 0 };
-		for (size_t i = 0; i < run->count && fault == FAULT_NONE; i++) {
-			struct vec3 p = run->p[i];
-			p.z = snap_up(&emit->bench->snap, p.z + raise);
-			fault = track_add(&high, p, faults);
-		}
-		if (fault == FAULT_NONE)
-			fault = reach_and_cut(emit, &high, faults);
-		track_free(&high);
-		emit->fresh = true; /* the next floor down starts with a ramp */
+	for (size_t i = 0; i < run->count && fault == FAULT_NONE; i++) {
+		struct vec3 p = run->p[i];
+		p.z = snap_up(&emit->bench->snap, p.z + raise_mm);
+		fault = track_add(&high, p, faults);
 	}
+	if (fault == FAULT_NONE)
+		fault = reach_and_cut(emit, &high, faults);
+	track_free(&high);
+	emit->fresh = true; /* the next floor down starts with a ramp */
+	return fault;
+}
+
+/* The run as it is, or, where a sliver stands too tall beside it, first on
+ * higher floors. */
+static enum fault cut_run(struct emit *emit, struct track *run, struct fault_list *faults)
+{
+	double drop = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM;
+	double most = emit->bench->top_mm - emit->floor_mm;
+	enum fault fault = FAULT_NONE;
+	size_t floors = 0;
+
+	while ((double)floors * drop < most && !bites_well(emit, run, (double)floors * drop))
+		floors++;
+	for (; floors > 0 && fault == FAULT_NONE; floors--)
+		fault = cut_raised(emit, run, (double)floors * drop, faults);
 	return fault != FAULT_NONE ? fault : reach_and_cut(emit, run, faults);
 }
 
@@ -314,8 +329,10 @@ enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order
 		     struct fault_list *faults)
 {
 	bool *done = mem_array(runs->count, sizeof *done), reverse = false;
-	enum fault fault = done ? FAULT_NONE : fault_no_memory(faults, "a pass");
+	enum fault fault = FAULT_NONE;
 
+	if (!done)
+		return fault_no_memory(faults, "a pass");
 	while (fault == FAULT_NONE) {
 		size_t i = next_run(emit, runs, done, order, &reverse);
 		if (i == runs->count)

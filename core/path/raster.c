@@ -215,10 +215,11 @@ enum fault raster_surface(struct runs *out, const struct bench *bench, double sp
 	if (!y)
 		return fault_no_memory(faults, "a pass");
 	/* half a spacing either side of the centre line keeps both halves alike */
-	for (double at = spacing_mm / 2.0; at <= bench->y_limit_mm && count + 2 <= LINES_MAX;
-	     at += step_from(bench, at, spacing_mm)) {
+	double at = spacing_mm / 2.0;
+	while (at <= bench->y_limit_mm && count + 2 <= LINES_MAX) {
 		y[count++] = -at;
 		y[count++] = at;
+		at += step_from(bench, at, spacing_mm);
 	}
 	enum fault fault = follow_lines(out, bench, y, count, drop_floor_mm(bench->drop),
 					SURFACE_GAP_MM, judge_surface, &spacing_mm, faults);

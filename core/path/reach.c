@@ -62,7 +62,10 @@ static void raise_facets(struct heights *heights, const struct facets *facets, d
 /* The blank beyond the carved range, which nobody lowers. */
 static void raise_uncut(struct heights *heights, const struct job *job, double from, double to)
 {
-	for (double x = from; x < to; x += REACH_CELL_MM) {
+	size_t cells = to > from ? (size_t)ceil((to - from) / REACH_CELL_MM) : 0;
+
+	for (size_t i = 0; i < cells; i++) {
+		double x = from + (double)i * REACH_CELL_MM;
 		double x1 = smaller(x + REACH_CELL_MM, to);
 		double half = outline_most_mm(&job->blank.half_width, x, x1);
 		raise(heights, x, x1 - 1e-9, -half, half, outline_most_mm(&job->blank.top, x, x1));

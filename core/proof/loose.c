@@ -93,6 +93,8 @@ enum fault loose_judge(struct verdict *verdict, const struct stock *stock, const
 				 .queue = mem_array(count, sizeof(unsigned)) };
 	enum fault fault = FAULT_NONE;
 
+	if (stock->nx == 0 || stock->ny == 0)
+		goto cleanup; /* stock_build makes no such grid */
 	if (!search.seen || !search.queue) {
 		fault = fault_no_memory(faults, "the search for loose pieces");
 		goto cleanup;

@@ -87,7 +87,8 @@ enum fault stock_build(struct stock *out, const struct blank *blank, double cell
 	out->nx = (size_t)columns_x;
 	out->ny = (size_t)rows;
 	out->x0_mm = from - cell_mm;
-	out->y0_mm = -cell_mm * (double)(out->ny / 2);
+	size_t middle = out->ny / 2;
+	out->y0_mm = -cell_mm * (double)middle;
 	enum fault fault = make_room(out, faults);
 	if (fault != FAULT_NONE) {
 		stock_free(out);

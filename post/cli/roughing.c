@@ -26,7 +26,9 @@ static enum fault time_of(double *minutes, const struct motion_list *motions,
 	return fault;
 }
 
-/* Writes one program text into the hidden folder. */
+/* Writes one program text into the hidden folder. `pass_block` gets the line of
+ * each pass; it may be NULL. */
+/* NOLINTBEGIN(readability-non-const-parameter): written through program_head */
 static enum fault write_program(const struct roughing *work, const struct out_dir *out,
 				const char *name, const char *title,
 				const struct motion_list *motions, int *pass_block,
@@ -57,6 +59,7 @@ static enum fault write_program(const struct roughing *work, const struct out_di
 	free(path);
 	return fault;
 }
+/* NOLINTEND(readability-non-const-parameter) */
 
 static void tell_broken(const char *file, const struct verdict *verdict, struct fault_list *faults)
 {
@@ -127,35 +130,46 @@ enum fault roughing_run(struct roughing *work, const struct out_dir *out,
 	return fault ? fault : prove_both(work, out, faults);
 }
 
-enum fault roughing_measure(const struct roughing *work, struct job_result *result,
-			    struct fault_list *faults)
-{
-	size_t count = work->plan.pass_count;
-	enum pass_kind *kind = mem_array(count, sizeof *kind);
-	double *level = mem_array(count, sizeof *level);
-	enum feed_cap *cap = mem_array(count, sizeof *cap);
-	enum fault fault = kind && level && cap ? FAULT_NONE
-						: fault_no_memory(faults, "the passes");
+/* What the plan knows of its passes, as measure_job wants it. */
+struct pass_lists {
+	enum pass_kind *kind;
+	double *level;
+	enum feed_cap *cap;
+};
 
-	for (size_t i = 0; i < count && !fault; i++) {
-		kind[i] = work->plan.pass[i].kind;
-		level[i] = work->plan.pass[i].level_mm;
-		cap[i] = work->plan.pass[i].feed.cap;
+static enum fault measure(const struct roughing *work, const struct pass_lists *lists,
+			  struct job_result *result, struct fault_list *faults)
+{
+	for (size_t i = 0; i < work->plan.pass_count; i++) {
+		lists->kind[i] = work->plan.pass[i].kind;
+		lists->level[i] = work->plan.pass[i].level_mm;
+		lists->cap[i] = work->plan.pass[i].feed.cap;
 	}
 	const struct measure_program program = { .file = ROUGHING_PROGRAM,
 						 .blocks = work->judgement.blocks
 								   ? work->judgement.blocks[0]
 								   : 0,
-						 .kind = kind,
-						 .level_mm = level,
-						 .feed_cap = cap };
-	if (!fault)
-		fault = measure_job(result, &work->job, work->neck, &work->facets,
-				    &work->judgement.verdict, &work->judgement.record, &program,
-				    faults);
-	free(kind);
-	free(level);
-	free(cap);
+						 .kind = lists->kind,
+						 .level_mm = lists->level,
+						 .feed_cap = lists->cap };
+	return measure_job(result, &work->job, work->neck, &work->facets, &work->judgement.verdict,
+			   &work->judgement.record, &program, faults);
+}
+
+enum fault roughing_measure(const struct roughing *work, struct job_result *result,
+			    struct fault_list *faults)
+{
+	size_t count = work->plan.pass_count;
+	struct pass_lists lists = { mem_array(count, sizeof *lists.kind),
+				    mem_array(count, sizeof *lists.level),
+				    mem_array(count, sizeof *lists.cap) };
+	enum fault fault = lists.kind && lists.level && lists.cap
+				   ? measure(work, &lists, result, faults)
+				   : fault_no_memory(faults, "the passes");
+
+	free(lists.kind);
+	free(lists.level);
+	free(lists.cap);
 	return fault;
 }
 
