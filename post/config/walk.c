@@ -181,6 +181,20 @@ static void refuse_variant(struct walk *walk, const struct level *level, const s
 			     kind->name, kind->choices[row->variant - 1], kind->name));
 }
 
+/* True when an unknown setting of the group was most likely meant to be this
+ * row's: that has been told, and is not told again as something missing. */
+static bool is_misspelt(const struct level *level, const struct setting *row)
+{
+	for (int i = 0; i < config_setting_length(level->node); i++) {
+		const char *name =
+			config_setting_name(config_setting_get_elem(level->node, (unsigned int)i));
+		if (!settings_find(level->set, name) && !settings_home_of(name) &&
+		    strcmp(settings_nearest(level->set, name), row->name) == 0)
+			return true;
+	}
+	return false;
+}
+
 static void walk_group(struct walk *walk, const struct level *level)
 {
 	int made = variant_made(level);
@@ -201,7 +215,7 @@ static void walk_group(struct walk *walk, const struct level *level)
 				refuse_variant(walk, level, row, node, path);
 		} else if (node) {
 			walk_given(walk, row, node, path, level->draft);
-		} else {
+		} else if (!is_misspelt(level, row)) {
 			walk_absent(walk, row, path, line_of(level->node), level->draft);
 		}
 	}

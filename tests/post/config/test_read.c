@@ -258,6 +258,9 @@ static void unknown_settings(void **state)
 {
 	assert_refused(*state, "frets = 20;", "frets = 20; handd = \"left\";", 4, "neck.handd",
 		       "nearest known name is \"hand\"");
+	/* told once, not again as something missing */
+	assert_refused(*state, "frets = 20;", "fretts = 20;", 4, "neck.fretts",
+		       "nearest known name is \"frets\"");
 	assert_refused(*state, "frets = 20;", "frets = 20; hollow = 1;", 4, "neck.hollow",
 		       "belongs in \"heel\"");
 	assert_refused(*state, "carve =", "carv = 1;\ncarve =", 30, "carv", "\"carve\"");
