@@ -233,3 +233,12 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	}
 	return check.first;
 }
+
+double job_highest_mm(const struct job *job)
+{
+	double top = blank_highest_mm(&job->blank);
+
+	for (size_t i = 0; i < job->fixture.keep_out_count; i++)
+		top = fmax(top, job->fixture.keep_out[i].top_mm);
+	return top;
+}

@@ -34,4 +34,7 @@ struct job {
  * returns the first code. */
 enum fault job_check(const struct job *job, struct fault_list *faults);
 
+/* z of the highest wood or keep-out on the bed, mm. */
+double job_highest_mm(const struct job *job);
+
 #endif

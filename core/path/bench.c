@@ -6,15 +6,6 @@
 #include "base/minmax.h"
 #include "base/tol.h"
 
-static double highest_of(const struct job *job)
-{
-	double top = blank_highest_mm(&job->blank);
-
-	for (size_t i = 0; i < job->fixture.keep_out_count; i++)
-		top = larger(top, job->fixture.keep_out[i].top_mm);
-	return top;
-}
-
 enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
 		       const struct job *job, struct fault_list *faults)
 {
@@ -22,7 +13,7 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 			       .radius_mm = cutter_radius_mm(&job->cutter),
 			       .snap = { job->fixture.work_zero_mm,
 					 machine_resolution_mm(&job->machine) },
-			       .top_mm = highest_of(job) };
+			       .top_mm = job_highest_mm(job) };
 	out->y_limit_mm = out->radius_mm + outline_most_mm(&job->blank.half_width,
 							   blank_from_mm(&job->blank),
 							   blank_to_mm(&job->blank));

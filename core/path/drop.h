@@ -12,6 +12,7 @@
 #include "job/job.h"
 #include "model/facets.h"
 #include "model/neck.h"
+#include "path/facet_drop.h"
 
 struct drop;
 
@@ -39,10 +40,5 @@ double drop_floor_mm(const struct drop *drop);
  * near. */
 double drop_keep_out_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,
 			double y1_mm);
-
-/* Closed forms. Lowest tip of a ball of radius `radius` with `grown` = radius +
- * allowance dropped on one facet at (x, y); -INFINITY when it does not touch. */
-double drop_on_facet_mm(const struct facet *facet, double radius, double grown, double x_mm,
-			double y_mm);
 
 #endif

@@ -22,15 +22,6 @@
  * threads gives the same figures. */
 #define BATCH 512
 
-static double highest_of(const struct job *job)
-{
-	double top = blank_highest_mm(&job->blank);
-
-	for (size_t i = 0; i < job->fixture.keep_out_count; i++)
-		top = larger(top, job->fixture.keep_out[i].top_mm);
-	return top;
-}
-
 /* What every move is held against. */
 struct judge {
 	struct verdict *verdict;
@@ -173,7 +164,7 @@ static enum fault judge_program(struct judge *judge, struct replay *replay,
 
 	if (!seconds)
 		return fault_no_memory(faults, "the moves' times");
-	limits_judge(judge->verdict, judge->job, list, index, highest_of(judge->job));
+	limits_judge(judge->verdict, judge->job, list, index, job_highest_mm(judge->job));
 	judge_room(judge, list, index);
 	enum fault fault = travel_times(seconds, list, &judge->job->machine, faults);
 	if (fault == FAULT_NONE)
