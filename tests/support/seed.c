@@ -39,6 +39,11 @@ gsl_rng *seed_rng(const char *test)
 	return rng;
 }
 
+void seed_nth(const gsl_rng *rng, unsigned long n)
+{
+	gsl_rng_set(rng, seed_asked() + n);
+}
+
 double seed_between(const gsl_rng *rng, double from, double to)
 {
 	return from + (to - from) * gsl_rng_uniform(rng);

@@ -12,6 +12,10 @@
  * no whole number or memory is short. */
 gsl_rng *seed_rng(const char *test);
 
+/* Starts the generator anew for the nth case of a test, counted from 0: a run
+ * with NECKHEW_SEED n higher has that case first. */
+void seed_nth(const gsl_rng *rng, unsigned long n);
+
 /* Even over [from, to). */
 double seed_between(const gsl_rng *rng, double from, double to);
 

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -10,6 +11,7 @@
 
 #include "base/units.h"
 #include "model/neck.h"
+#include "model/neck_check.h"
 #include "support/near.h"
 #include "support/sample_job.h"
 #include "support/seed.h"
@@ -31,13 +33,14 @@ static struct section_spec any_section(const gsl_rng *rng)
 	return spec;
 }
 
-/* Wood that never thins toward the heel, and one change of section somewhere
- * on the way. */
+/* Sections that change never, once, or at every station; wood that grows
+ * toward the heel or, one time in four, thins as it may. */
 static void any_stations(struct neck_spec *spec, const gsl_rng *rng)
 {
 	double fret = seed_whole(rng, 0, 1) ? 0.0 : seed_between(rng, 0.0, 1.0);
 	double last = spec->heel.kind == HEEL_BLOCK ? 9.0 : 10.5;
 	double thickness_mm = seed_between(rng, 19.0, 22.0);
+	bool changing = seed_whole(rng, 0, 1) == 1, thinning = seed_whole(rng, 0, 3) == 0;
 	size_t change = seed_whole(rng, 1, 6);
 
 	spec->station_count = 0;
@@ -46,13 +49,13 @@ static void any_stations(struct neck_spec *spec, const gsl_rng *rng)
 		struct station_spec *station = &spec->station[i];
 		if (i > 0)
 			*station = spec->station[i - 1];
-		if (i == 0 || i == change) {
+		if (i == 0 || i == change || changing) {
 			station->bass = any_section(rng);
 			station->treble = seed_whole(rng, 0, 1) ? station->bass : any_section(rng);
 		}
 		station->fret = fret;
 		station->thickness_mm = thickness_mm;
-		thickness_mm += seed_between(rng, 0.0, 1.2);
+		thickness_mm += seed_between(rng, thinning ? -3.0 : 0.0, 1.2);
 		fret += seed_between(rng, 1.0, 5.0);
 	}
 }
@@ -111,7 +114,9 @@ static void check_place(const struct neck *neck, double x)
 	const double *level = neck_levels(neck, &levels);
 
 	assert_true(isfinite(neck_crest_mm(neck, x)) && isfinite(neck_base_mm(neck, x)));
-	assert_true(neck_crest_mm(neck, x) > neck_base_mm(neck, x) + 2.0);
+	bool shaft = x >= 0.0 && x <= neck_heel_start_mm(neck);
+	assert_true(neck_crest_mm(neck, x) - neck_base_mm(neck, x) >=
+		    (shaft ? NECK_LEAST_WOOD_MM - NOISE_MM : 2.0));
 	for (int side = 0; side < SIDE_COUNT; side++) {
 		double before = INFINITY;
 		for (size_t i = 0; i < levels; i++) {
@@ -193,11 +198,42 @@ static void any_station_is_met(void **state)
 	gsl_rng_free(rng);
 }
 
+/* A shaft that goes on thinning behind its last station is refused when it runs
+ * out of wood before the heel, and else has enough of it all along. */
+static void thinning_shafts(void **state)
+{
+	(void)state;
+	gsl_rng *rng = seed_rng("thinning_shafts");
+	int refused = 0, held = 0;
+
+	for (int n = 0; n < 2 * NECKS; n++) {
+		struct neck_spec spec = any_spec(rng);
+		struct neck *neck = NULL;
+		double steep_mm = seed_between(rng, 0.0, 6.0);
+		for (size_t i = 0; i < spec.station_count; i++)
+			spec.station[i].thickness_mm = 22.0 - steep_mm * (double)i;
+		enum fault fault = neck_build(&neck, &spec, NULL);
+		if (fault != FAULT_NONE) {
+			assert_int_equal(fault, FAULT_GEOMETRY);
+			assert_null(neck);
+			refused++;
+			continue;
+		}
+		for (double x = 0.0; x < neck_to_mm(neck); x += 1.0)
+			check_place(neck, x);
+		neck_free(neck);
+		held++;
+	}
+	assert_true(refused > 5 && held > 5);
+	gsl_rng_free(rng);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(any_neck_is_sound),
 		cmocka_unit_test(any_station_is_met),
+		cmocka_unit_test(thinning_shafts),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -65,6 +65,26 @@ static void discs_over_and_beside(void **state)
 	assert_near(at(&job, -4.5, 0, -3.2).room_mm, fmax(-0.2, 0.5) - 1.0, 2e-4, "beside, mm");
 }
 
+/* A clearance larger than the ball is kept as well: 12.5 high over a clamp of 9,
+ * 3.5 are there of 5 asked for. Boxes farther than the clearance are not told
+ * apart from ample room. */
+static void clearance_larger_than_the_ball(void **state)
+{
+	(void)state;
+	struct job job = clamp_job();
+
+	job.cutter.ball_diameter_mm = job.cutter.shank_diameter_mm = 3;
+	job.fixture.keep_out_clearance_mm = 5;
+	assert_near(at(&job, 10, 0, 12.5).room_mm, 3.5 - 5.0, 2e-4, "over, mm");
+	assert_near(at(&job, 10, 0, 13.9).room_mm, 4.9 - 5.0, 2e-4, "over, mm");
+	assert_near(at(&job, 10, 0, 14.5).room_mm, 5.5 - 5.0, 2e-4, "over, mm");
+	assert_near(at(&job, -6, 0, 5).room_mm, 6.0 - 1.5 - 5.0, 2e-4, "beside, mm");
+	/* shank and holder ask for it too: 12 and 40 over the tip */
+	job.cutter.shank_diameter_mm = 8;
+	assert_near(at(&job, -6, 0, 0.5).room_mm, 3.5 - 5.0, 2e-4, "shank over, mm");
+	assert_near(at(&job, -16, 0, -27).room_mm, 4.0 - 5.0, 2e-4, "holder over, mm");
+}
+
 static void bed_and_riser(void **state)
 {
 	(void)state;
@@ -146,8 +166,11 @@ static void along_a_move(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test(ball_over_and_beside), cmocka_unit_test(discs_over_and_beside),
-		cmocka_unit_test(bed_and_riser),	cmocka_unit_test(nothing_near),
+		cmocka_unit_test(ball_over_and_beside),
+		cmocka_unit_test(discs_over_and_beside),
+		cmocka_unit_test(clearance_larger_than_the_ball),
+		cmocka_unit_test(bed_and_riser),
+		cmocka_unit_test(nothing_near),
 		cmocka_unit_test(along_a_move),
 	};
 

@@ -1,0 +1,202 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Random jobs that pass their checks: each is planned, its plan proven, and
+ * what it leaves measured. NECKHEW_NECKS=n in the environment asks for n of
+ * them instead of the usual few. The nth of a run is the first of a run whose
+ * seed is n higher (n from 0). */
+#include <errno.h>
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "base/tol.h"
+#include "job/measure.h"
+#include "path/plan.h"
+#include "proof/proof.h"
+#include "support/any_job.h"
+#include "support/sample_job.h"
+#include "support/seed.h"
+
+#define USUAL_NECKS 6
+#define DRAWS_MAX 300
+
+static unsigned long necks_asked(void)
+{
+	const char *text = getenv("NECKHEW_NECKS");
+	char *end = NULL;
+
+	if (!text || !*text)
+		return USUAL_NECKS;
+	errno = 0;
+	unsigned long necks = strtoul(text, &end, 10);
+	if (errno != 0 || *end != '\0' || *text < '0' || *text > '9' || necks == 0)
+		fail_msg("NECKHEW_NECKS is no number of necks: %s", text);
+	return necks;
+}
+
+/* Jobs that do not fit together are drawn again. */
+static void valid_job(struct job *job, const gsl_rng *rng)
+{
+	for (int draw = 0; draw < DRAWS_MAX; draw++) {
+		struct neck *neck = NULL;
+		any_job(job, rng);
+		enum fault fault = job_check(job, NULL);
+		if (fault == FAULT_NONE)
+			fault = neck_build(&neck, &job->neck, NULL);
+		neck_free(neck);
+		if (fault == FAULT_NONE)
+			return;
+	}
+	fail_msg("of %d random jobs none was valid", DRAWS_MAX);
+}
+
+static void print_broken(unsigned long n, const struct verdict *verdict)
+{
+	for (int i = 0; i < PROMISE_COUNT; i++) {
+		const struct promise_result *result = &verdict->promise[i];
+		if (result->judged && !result->kept)
+			print_error("neck %lu: %s broken at block %d, %.4f against %.4f: %s\n", n,
+				    promise_text((enum promise)i)->key, result->block,
+				    result->worst, result->limit, result->why);
+		else if (!result->judged)
+			print_error("neck %lu: %s not judged\n", n,
+				    promise_text((enum promise)i)->key);
+	}
+}
+
+/* Zones with less hand-finish stock anywhere than the allowance. Upright sides
+ * may be so narrow in plan that no column stands on them. */
+static int thin_zones(unsigned long n, const struct job_result *result)
+{
+	int thin = 0;
+
+	for (int i = 0; i < ZONE_COUNT; i++) {
+		const struct zone_figures *zone = &result->zone[i];
+		if (zone->least_mm >= zone->allowance_mm - TOL_PROOF_MM ||
+		    (i == ZONE_SIDES && isnan(zone->least_mm)))
+			continue;
+		print_error("neck %lu: %.4f mm of stock left in zone %d, %.4f asked for\n", n,
+			    zone->least_mm, i, zone->allowance_mm);
+		thin++;
+	}
+	return thin;
+}
+
+/* Measures a proven plan; returns how many zones are short of stock. */
+static int measured(unsigned long n, const struct job *job, const struct sample_model *model,
+		    const struct plan *plan, const struct verdict *verdict,
+		    const struct proof_record *record)
+{
+	enum pass_kind *kind = calloc(plan->pass_count, sizeof *kind);
+	enum feed_cap *cap = calloc(plan->pass_count, sizeof *cap);
+	double *level_mm = calloc(plan->pass_count, sizeof *level_mm);
+	const struct measure_program program = {
+		.file = "neck.nc", .blocks = 1, .kind = kind, .level_mm = level_mm, .feed_cap = cap
+	};
+	struct job_result result;
+
+	assert_true(kind && cap && level_mm);
+	for (size_t i = 0; i < plan->pass_count; i++) {
+		kind[i] = plan->pass[i].kind;
+		cap[i] = plan->pass[i].feed.cap;
+		level_mm[i] = plan->pass[i].level_mm;
+	}
+	assert_int_equal(measure_job(&result, job, model->neck, &model->facets, verdict, record,
+				     &program, NULL),
+			 FAULT_NONE);
+	int thin = thin_zones(n, &result);
+	job_result_free(&result);
+	free(kind);
+	free(cap);
+	free(level_mm);
+	return thin;
+}
+
+/* Each motion is a block; returns the first blocks of the passes. */
+static int *number_blocks(struct plan *plan)
+{
+	int *first = calloc(plan->pass_count, sizeof *first);
+	size_t count = 0;
+
+	assert_non_null(first);
+	for (size_t i = 0; i < plan->motions.count; i++) {
+		plan->motions.item[i].block = (int)i + 1;
+		if (plan->motions.item[i].kind == MOTION_PASS)
+			first[count++] = (int)i + 1;
+	}
+	assert_int_equal(count, plan->pass_count);
+	return first;
+}
+
+/* Returns how many promises and zones a plan fails. */
+static int judged(unsigned long n, const struct job *job, const struct sample_model *model,
+		  struct plan *plan)
+{
+	int *first = number_blocks(plan), failures = 1;
+	const struct proof_program program = { .file = "neck.nc",
+					       .motions = &plan->motions,
+					       .pass_count = plan->pass_count,
+					       .pass_first_block = first };
+	struct proof_record record;
+	struct verdict verdict;
+
+	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, &program,
+				     1, NULL),
+			 FAULT_NONE);
+	if (verdict.proven)
+		failures = measured(n, job, model, plan, &verdict, &record);
+	else
+		print_broken(n, &verdict);
+	proof_record_free(&record);
+	free(first);
+	return failures;
+}
+
+static int planned_and_judged(unsigned long n, const struct job *job)
+{
+	struct fault_list faults = { 0 };
+	struct sample_model model;
+	struct plan plan;
+	int failures = 1;
+
+	sample_model_make(&model, &job->neck);
+	if (plan_make(&plan, &model.facets, model.neck, job, &faults) != FAULT_NONE)
+		print_error("neck %lu: no plan: %s: %s\n", n, faults.record[0].setting,
+			    faults.record[0].message);
+	else
+		failures = judged(n, job, &model, &plan);
+	plan_free(&plan);
+	sample_model_free(&model);
+	return failures;
+}
+
+static void any_valid_job_is_proven(void **state)
+{
+	(void)state;
+	gsl_rng *rng = seed_rng("any_valid_job_is_proven");
+	unsigned long necks = necks_asked(), failed = 0;
+
+	for (unsigned long n = 0; n < necks; n++) {
+		struct job job;
+		seed_nth(rng, n);
+		valid_job(&job, rng);
+		if (planned_and_judged(n, &job) > 0) {
+			any_job_print(&job);
+			failed++;
+		}
+	}
+	gsl_rng_free(rng);
+	if (failed > 0)
+		fail_msg("%lu of %lu necks failed", failed, necks);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = { cmocka_unit_test(any_valid_job_is_proven) };
+
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Random whole jobs over the range of what builders ask for. */
+#ifndef NECKHEW_TESTS_SUPPORT_ANY_JOB_H
+#define NECKHEW_TESTS_SUPPORT_ANY_JOB_H
+
+#include <gsl/gsl_rng.h>
+
+#include "job/job.h"
+
+/* Both heels, all section families, even or uneven sides, either hand, pegheads
+ * straight or angled, with or without volute; ball ends of 6 to 12.7 mm; blanks
+ * sawn close or wide. Columns of the simulated wood are 0.5 mm apart, so that
+ * it is quick. Most jobs are valid; job_check and neck_build tell. */
+void any_job(struct job *out, const gsl_rng *rng);
+
+/* One line with the figures that tell one random job from another. */
+void any_job_print(const struct job *job);
+
+#endif
