@@ -73,7 +73,7 @@ static enum fault check_channel(const struct neck *neck, struct fault_list *faul
  * must not run out of wood before the heel. */
 static enum fault check_shaft(const struct neck *neck, struct fault_list *faults)
 {
-	double to = neck->crest.heel_start_mm;
+	double to = neck->crest.heel_proper_mm;
 	size_t steps = walk_steps(0.0, to);
 
 	for (size_t i = 0; i <= steps; i++) {

@@ -69,7 +69,7 @@ static void check_width(struct check *check)
 				      "The wood would be %.4g mm wide at the nut and %.4g mm at "
 				      "the joint; it must be at least 10 mm.",
 				      2.0 * nut_mm, 2.0 * joint_mm));
-	if (!(spec->peghead.width_mm / 2.0 >= nut_mm))
+	if (!(spec->peghead.width_mm / 2.0 >= nut_mm) || !isfinite(spec->peghead.width_mm))
 		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "peghead.width",
 				      "The peghead is %.4g mm wide, the wood at the nut %.4g mm; "
 				      "the peghead must be at least as wide.",

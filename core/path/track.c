@@ -14,7 +14,7 @@
  * the tightest turn of a lowest-tip surface is wider than their distance. A
  * longer piece could hide a turn between them, so it is held to a finer
  * tolerance, as if it were one smooth arc. */
-#define SURE_PIECE_MM 1.5
+#define SURE_PIECE_MM 1.8
 /* Pieces shorter than this are jumps, mm. */
 #define SHORTEST_PIECE_MM 0.008
 

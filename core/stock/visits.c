@@ -51,15 +51,20 @@ static struct passage passage_of(const struct visits *visits, const struct stock
 {
 	double dx = to.x - from.x, dy = to.y - from.y, length2 = dx * dx + dy * dy;
 	double px = stock_x(stock, ix) - from.x, py = stock_y(stock, iy) - from.y;
-	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 1.0;
-	double inner = visits->radius_mm - TOL_BRUSH_MM;
+	double t = length2 > 0.0 ? (px * dx + py * dy) / length2 : 0.0;
+	double inner = visits->radius_mm - TOL_BRUSH_MM, length = vec3_distance(from, to);
+	double nearest = length2 > 0.0 ? clamped(t, 0.0, 1.0) : 1.0;
+	double qx = px - nearest * dx, qy = py - nearest * dy;
 
 	px -= t * dx;
 	py -= t * dy;
-	double off2 = px * px + py * py, length = vec3_distance(from, to);
-	double chord = sqrt(larger(visits->radius_mm * visits->radius_mm - off2, 0.0));
-	return (struct passage){ off2 <= inner * inner, larger(t * length - chord, 0.0),
-				 t * length };
+	double off2 = px * px + py * py;
+	double chord =
+		length2 > 0.0
+			? sqrt(larger(visits->radius_mm * visits->radius_mm - off2, 0.0) / length2)
+			: 1e9;
+	return (struct passage){ qx * qx + qy * qy <= inner * inner,
+				 larger((t - chord) * length, 0.0), nearest * length };
 }
 
 /* The way counts where the ball was when it reached and passed the column, so
