@@ -145,7 +145,7 @@ static void one_z_too_low(void **state)
 {
 	struct planned *planned = *state;
 
-	for (size_t nth = 0; nth < 60; nth += 20) {
+	for (size_t nth = 0; nth < 30; nth += 10) {
 		struct motion_list list = copied(planned);
 		size_t i = touching_cut(planned, nth);
 		list.item[i].to.z -= room_at(planned, list.item[i].to) + 0.05;
