@@ -240,3 +240,13 @@ struct vec3 sample_surface_point(const struct neck *neck, enum neck_side side, d
 	return vec3_make(x_mm, side == SIDE_PLUS ? b : -b,
 			 base + v * (neck_crest_mm(neck, x_mm) - base));
 }
+
+struct neck *sample_neck_built(const struct neck_spec *spec)
+{
+	struct fault_list faults = { 0 };
+	struct neck *neck = NULL;
+
+	if (neck_build(&neck, spec, &faults) != FAULT_NONE)
+		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
+	return neck;
+}

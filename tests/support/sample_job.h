@@ -36,4 +36,7 @@ void sample_model_free(struct sample_model *model);
 struct vec3 sample_surface_point(const struct neck *neck, enum neck_side side, double x_mm,
 				 double v);
 
+/* A neck of the spec, which must be good; free it with neck_free. */
+struct neck *sample_neck_built(const struct neck_spec *spec);
+
 #endif

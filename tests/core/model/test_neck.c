@@ -18,16 +18,6 @@
 #include "support/near.h"
 #include "support/sample_job.h"
 
-static struct neck *built(const struct neck_spec *spec)
-{
-	struct fault_list faults = { 0 };
-	struct neck *neck = NULL;
-
-	if (neck_build(&neck, spec, &faults) != FAULT_NONE)
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
-	return neck;
-}
-
 static struct neck_spec steel(void)
 {
 	return sample_steel_job().neck;
@@ -37,7 +27,7 @@ static void straight_edges_and_crest(void **state)
 {
 	(void)state;
 	struct neck_spec spec = steel();
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 	double x11 = neck_fret_x_mm(neck, 11);
 
 	assert_between(neck_crest_straightness_mm(neck, 0.0, x11), 0.0, 1e-6, "crest, mm");
@@ -54,7 +44,7 @@ static void thickness_and_width_at_stations(void **state)
 {
 	(void)state;
 	struct neck_spec spec = steel();
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 	double x11 = neck_fret_x_mm(neck, 11);
 
 	assert_near(neck_stated_thickness_mm(neck, 0.0), 21.0, 1e-9, "at the nut, mm");
@@ -99,7 +89,7 @@ static void sections_follow_their_families(void **state)
 		double *y, *z, half = 43.7 / 2.0;
 		spec.station[0].bass = spec.station[0].treble = sections[s];
 		spec.station[1].bass = spec.station[1].treble = sections[s];
-		struct neck *neck = built(&spec);
+		struct neck *neck = sample_neck_built(&spec);
 		assert_int_equal(section_make(&section, &sections[s], half, 15.0, "", NULL), 0);
 		assert_int_equal(neck_section(neck, 0.0, &count, &y, &z, NULL), FAULT_NONE);
 		for (int i = 0; i <= 2000; i++) {
@@ -123,7 +113,7 @@ static void section_outline_runs_from_bass_to_treble(void **state)
 		size_t count, levels;
 		double *y, *z, sign = hand == 0 ? 1.0 : -1.0;
 		spec.hand = hand == 0 ? HAND_RIGHT : HAND_LEFT;
-		struct neck *neck = built(&spec);
+		struct neck *neck = sample_neck_built(&spec);
 		(void)neck_levels(neck, &levels);
 		assert_int_equal(neck_section(neck, 100.0, &count, &y, &z, NULL), FAULT_NONE);
 		assert_int_equal(count, 2 * levels);
@@ -145,7 +135,7 @@ static void no_flare_before_the_peghead(void **state)
 	struct neck_spec spec = steel();
 	spec.peghead.volute_height_mm = 3;
 	spec.peghead.volute_length_mm = 30;
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 
 	for (int side = 0; side < SIDE_COUNT; side++)
 		for (double x = -38.0; x <= 0.0; x += 0.1)
@@ -164,7 +154,7 @@ static void heel_cheeks(void **state)
 {
 	(void)state;
 	struct neck_spec spec = steel();
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 	double proper = neck_heel_proper_mm(neck), to = neck_to_mm(neck);
 
 	/* behind 0.6 of the cap's length its plan is open */
@@ -200,7 +190,8 @@ static void symmetry_and_mirror(void **state)
 	(void)state;
 	struct neck_spec spec = steel(), uneven = asymmetric(), mirrored = uneven;
 	mirrored.hand = HAND_LEFT;
-	struct neck *even = built(&spec), *right = built(&uneven), *left = built(&mirrored);
+	struct neck *even = sample_neck_built(&spec), *right = sample_neck_built(&uneven),
+		    *left = sample_neck_built(&mirrored);
 
 	assert_near(neck_asymmetry_mm(even), 0.0, 0.0, "symmetric design, mm");
 	assert_true(neck_asymmetry_mm(right) > 2.0);
@@ -233,7 +224,7 @@ static void wood_over_the_channel(void **state)
 	spec.station[0].thickness_mm = 15.9;
 	spec.station[1].thickness_mm = 19.1;
 	spec.channel = (struct channel_spec){ 0.02, 10, 5, 300, 3 };
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 	assert_near(neck_wood_over_channel_mm(neck, 5.0) - (3.2 * 5.0 / 303.398395), 5.9, 2e-3,
 		    "under a narrow channel, mm");
 	assert_true(isnan(neck_wood_over_channel_mm(neck, 4.99)));
@@ -241,7 +232,7 @@ static void wood_over_the_channel(void **state)
 	neck_free(neck);
 	spec.station[0].thickness_mm = 14.9;
 	spec.channel = (struct channel_spec){ 6, 10, 0, 300, 3 };
-	neck = built(&spec);
+	neck = sample_neck_built(&spec);
 	assert_near(neck_wood_over_channel_mm(neck, 0.0),
 		    14.9 * sqrt(1.0 - 9.0 / (half * half)) - 10.0, 3e-3, "over its edge, mm");
 	assert_near(neck_least_wood_over_channel_mm(neck, &at),
@@ -249,7 +240,7 @@ static void wood_over_the_channel(void **state)
 	assert_near(at, 0.0, 0.0, "at the nut");
 	neck_free(neck);
 	spec.channel.width_mm = 0;
-	neck = built(&spec);
+	neck = sample_neck_built(&spec);
 	assert_true(isnan(neck_least_wood_over_channel_mm(neck, &at)));
 	neck_free(neck);
 }
@@ -259,7 +250,7 @@ static void zones_and_allowances(void **state)
 	(void)state;
 	struct neck_spec spec = steel();
 	spec.allowance = (struct allowance_spec){ 1.0, 0.6, 0.8, 1.2, 4.0 };
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 	double start = neck_heel_start_mm(neck), proper = neck_heel_proper_mm(neck);
 
 	assert_int_equal(neck_zone(neck, -1.0, 0.0), ZONE_TRANSITIONS);
@@ -305,7 +296,7 @@ static void channel_faults(void **state)
 	spec.channel.least_wood_mm = 5.5; /* 5.34 are left at the nut */
 	assert_refused(&spec, FAULT_GEOMETRY, "channel.depth");
 	spec.channel.least_wood_mm = 5.3;
-	neck_free(built(&spec));
+	neck_free(sample_neck_built(&spec));
 	/* at 14 of 15 mm an ellipse is 43.7 sqrt(1 - (14/15)^2) = 15.7 wide */
 	spec.channel = (struct channel_spec){ 12, 14, 0, 357, 0 };
 	assert_refused(&spec, FAULT_GEOMETRY, "channel.width");

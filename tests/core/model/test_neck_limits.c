@@ -22,23 +22,13 @@ static struct neck_spec steel(void)
 	return sample_steel_job().neck;
 }
 
-static struct neck *built(const struct neck_spec *spec)
-{
-	struct fault_list faults = { 0 };
-	struct neck *neck = NULL;
-
-	if (neck_build(&neck, spec, &faults) != FAULT_NONE)
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
-	return neck;
-}
-
 /* The width has a corner at the nut: level in front of it, straight to the
  * second stated width behind it. No smoothing may reach past the corner. */
 static void edges_are_straight_from_the_nut(void **state)
 {
 	(void)state;
 	struct neck_spec spec = steel();
-	struct neck *neck = built(&spec);
+	struct neck *neck = sample_neck_built(&spec);
 
 	for (int side = 0; side < SIDE_COUNT; side++) {
 		enum neck_side s = (enum neck_side)side;
@@ -145,7 +135,7 @@ static void sections_in_a_row_do_not_fold(void **state)
 				spec.station[i].bass = rows[r][i];
 				spec.station[i].treble = rows[r][i > 0 ? i - 1 : 1];
 			}
-			struct neck *neck = built(&spec);
+			struct neck *neck = sample_neck_built(&spec);
 			assert_between(worst_growth_mm(neck), 0.0, 1e-5, "growth upward, mm");
 			neck_free(neck);
 		}
