@@ -98,6 +98,48 @@ static enum fault measure_stations(struct job_result *out, const struct job *job
 	return FAULT_NONE;
 }
 
+/* Index of the column nearest to a place, kept on the map. */
+static size_t nearest_index(double place_mm, double first_mm, double cell_mm, size_t count)
+{
+	double i = round((place_mm - first_mm) / cell_mm);
+
+	return (size_t)fmin(fmax(i, 0.0), (double)(count - 1));
+}
+
+static enum fault read_column(struct column_reading *out, const struct job_result *result,
+			      double x_mm, double y_mm, struct fault_list *faults)
+{
+	const struct column_map *map = &result->blank_top;
+	size_t ix = nearest_index(x_mm, map->x0_mm, map->cell_mm, map->nx);
+	size_t iy = nearest_index(y_mm, map->y0_mm, map->cell_mm, map->ny);
+	size_t at = iy * map->nx + ix;
+
+	*out = (struct column_reading){ .x_mm = map->x0_mm + (double)ix * map->cell_mm,
+					.y_mm = map->y0_mm + (double)iy * map->cell_mm,
+					.blank_mm = (double)map->value[at],
+					.finished_mm = (double)result->finished.value[at],
+					.pass_count = result->cut_count };
+	out->standing_mm = mem_array(out->pass_count, sizeof *out->standing_mm);
+	if (!out->standing_mm)
+		return fault_no_memory(faults, "the stations' figures");
+	double standing_mm = out->blank_mm;
+	for (size_t i = 0; i < out->pass_count; i++) {
+		standing_mm -= (double)result->cut[i].value[at];
+		out->standing_mm[i] = standing_mm;
+	}
+	return FAULT_NONE;
+}
+
+static enum fault read_centre_columns(struct job_result *out, struct fault_list *faults)
+{
+	enum fault fault = FAULT_NONE;
+
+	for (size_t i = 0; i < out->station_count && fault == FAULT_NONE; i++)
+		fault = read_column(&out->station[i].centre, out, out->station[i].x_mm, 0.0,
+				    faults);
+	return fault;
+}
+
 static struct column_map grid_of(const struct stock *stock, size_t stride)
 {
 	return (struct column_map){ .nx = (stock->nx + stride - 1) / stride,
@@ -249,6 +291,8 @@ enum fault measure_job(struct job_result *out, const struct job *job, const stru
 		fault = measure_stations(out, job, neck, &record->stock, faults);
 	if (fault == FAULT_NONE)
 		fault = measure_maps(out, job, neck, record, faults);
+	if (fault == FAULT_NONE)
+		fault = read_centre_columns(out, faults);
 	if (fault == FAULT_NONE)
 		fault = measure_side(out, job, neck, &record->stock, faults);
 	if (fault == FAULT_NONE)

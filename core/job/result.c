@@ -16,6 +16,8 @@ void job_result_free(struct job_result *result)
 	for (size_t i = 0; result->program && i < result->program_count; i++)
 		free(result->program[i].pass);
 	free(result->program);
+	for (size_t i = 0; result->station && i < result->station_count; i++)
+		free(result->station[i].centre.standing_mm);
 	free(result->station);
 	for (size_t i = 0; result->cut && i < result->cut_count; i++)
 		free(result->cut[i].value);

@@ -37,12 +37,21 @@ struct program_figures {
 	struct pass_figures *pass;
 };
 
+/* The wood at one column of the maps, z in neck coordinates. */
+struct column_reading {
+	double x_mm, y_mm; /* where the column stands */
+	double blank_mm, finished_mm; /* NAN where there is none */
+	size_t pass_count; /* of all programs together */
+	double *standing_mm; /* top of the wood after each pass */
+};
+
 struct station_figures {
 	double fret, x_mm;
 	/* measured as the neck file states its thickness (with fretboard or not) */
 	double blank_mm, roughed_mm, finished_mm;
 	double width_mm; /* of the wood at the gluing face */
 	double wood_over_channel_mm; /* finished; NAN where no channel runs */
+	struct column_reading centre; /* nearest the station on the centre line */
 };
 
 struct zone_figures {
@@ -74,7 +83,7 @@ struct job_result {
 	struct verdict verdict;
 	/* maps */
 	size_t cut_count; /* one per pass, in program order */
-	struct column_map *cut; /* depth removed by the pass, mm; 0 where none */
+	struct column_map *cut; /* depth the pass took off that very column, mm; 0 where none */
 	struct column_map stock; /* hand-finish stock left along the normal, mm */
 	struct column_map roughed; /* z of the wood after the last program */
 	struct column_map finished; /* z of the finished surface */

@@ -16,7 +16,8 @@ struct pass_record {
 	double idle_mm; /* of these, what removed nothing */
 	double seconds;
 	double fastest_mm_per_min;
-	/* Depth removed, the most within each square of RECORD_STRIDE columns;
+	/* Depth removed from every RECORD_STRIDE-th column either way, so that
+	 * the blank's top less the cuts so far is the wood that stands there;
 	 * NULL for the stretch before the first pass. */
 	float *cut;
 };

@@ -26,11 +26,6 @@ struct replay {
 	struct swath swath;
 	double next_loose_mm;
 	struct visits visits;
-	/* Wood at the start of the pass that last cut the column, and its
-	 * number + 1 over all programs. */
-	float *pass_top;
-	unsigned *pass_seen;
-	unsigned pass_number;
 };
 
 enum fault replay_start(struct replay **out, struct proof_record *record, const struct job *job,
@@ -47,7 +42,6 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 		free(replay);
 		return fault;
 	}
-	size_t columns = record->stock.nx * record->stock.ny;
 	record->program = mem_array(program_count, sizeof *record->program);
 	record->program_count = program_count;
 	record->cut_nx = (record->stock.nx + RECORD_STRIDE - 1) / RECORD_STRIDE;
@@ -55,12 +49,9 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 	replay->job = job;
 	replay->record = record;
 	replay->next_loose_mm = LOOSE_EVERY_MM;
-	replay->pass_top = mem_array(columns, sizeof(float));
-	replay->pass_seen = mem_array(columns, sizeof(unsigned));
 	*out = replay;
-	if (!record->program || !replay->pass_top || !replay->pass_seen ||
-	    visits_build(&replay->visits, &record->stock, cutter_radius_mm(&job->cutter), NULL) !=
-		    FAULT_NONE) {
+	if (!record->program || visits_build(&replay->visits, &record->stock,
+					     cutter_radius_mm(&job->cutter), NULL) != FAULT_NONE) {
 		replay_free(replay);
 		*out = NULL;
 		return fault_no_memory(faults, "the replay");
@@ -74,8 +65,6 @@ void replay_free(struct replay *replay)
 		return;
 	swath_free(&replay->swath);
 	visits_free(&replay->visits);
-	free(replay->pass_top);
-	free(replay->pass_seen);
 	free(replay);
 }
 
@@ -157,36 +146,29 @@ static void judge_tool_above(struct run *run, struct vec3 to)
 			      "The shank would be %.3f mm inside wood.", -room);
 }
 
-/* Depth taken from a column by the current pass so far. */
-static float depth_of_pass(struct replay *replay, size_t i, float before, float after)
+/* The first multiple of RECORD_STRIDE not under `i`. */
+static size_t mapped_from(size_t i)
 {
-	if (replay->pass_seen[i] != replay->pass_number) {
-		replay->pass_seen[i] = replay->pass_number;
-		replay->pass_top[i] = before;
-	}
-	return replay->pass_top[i] - after;
+	return (i + RECORD_STRIDE - 1) / RECORD_STRIDE * RECORD_STRIDE;
 }
 
 /* Enters the move into the current pass's map. */
 static void map_swath(struct run *run)
 {
-	struct replay *replay = run->replay;
-	const struct stock *stock = &replay->record->stock;
-	const struct swath *swath = &replay->swath;
-	const float *before = swath->before;
+	const struct proof_record *record = run->replay->record;
+	const struct stock *stock = &record->stock;
+	const struct swath *swath = &run->replay->swath;
+	size_t width = swath->ix1 - swath->ix0;
 
 	if (!run->pass->cut)
 		return;
-	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
-		for (size_t ix = swath->ix0; ix < swath->ix1; ix++, before++) {
-			size_t i = iy * stock->nx + ix;
-			if (!(*before > stock->top[i]))
-				continue;
-			float depth = depth_of_pass(replay, i, *before, stock->top[i]);
-			float *cut = &run->pass->cut[iy / RECORD_STRIDE * replay->record->cut_nx +
-						     ix / RECORD_STRIDE];
-			*cut = depth > *cut ? depth : *cut;
-		}
+	for (size_t iy = mapped_from(swath->iy0); iy < swath->iy1; iy += RECORD_STRIDE) {
+		const float *before = &swath->before[(iy - swath->iy0) * width];
+		const float *after = &stock->top[iy * stock->nx];
+		float *cut = &run->pass->cut[iy / RECORD_STRIDE * record->cut_nx];
+		for (size_t ix = mapped_from(swath->ix0); ix < swath->ix1; ix += RECORD_STRIDE)
+			cut[ix / RECORD_STRIDE] += before[ix - swath->ix0] - after[ix];
+	}
 }
 
 static void judge_bite(struct run *run, const struct taken *taken)
@@ -317,10 +299,8 @@ enum fault replay_program(struct replay *replay, struct verdict *verdict,
 		const struct motion *motion = &program->motions->item[i];
 		run.block = motion->block;
 		while (next_pass < program->pass_count &&
-		       motion->block >= program->pass_first_block[next_pass]) {
+		       motion->block >= program->pass_first_block[next_pass])
 			run.pass = &run.figures->pass[next_pass++];
-			replay->pass_number++;
-		}
 		if (motion_moves(motion))
 			fault = move(&run, motion, faults);
 		run.pass->seconds += seconds ? seconds[i] : 0.0;

@@ -142,6 +142,17 @@ static json_t *programs_json(const struct job_result *result)
 	return programs;
 }
 
+static json_t *column_json(const struct column_reading *column)
+{
+	json_t *standing = json_array();
+
+	for (size_t i = 0; standing && i < column->pass_count; i++)
+		standing = appended(standing, json_mm(column->standing_mm[i]));
+	return json_pack("{s:o, s:o, s:o, s:o, s:o}", "x_mm", json_mm(column->x_mm), "y_mm",
+			 json_mm(column->y_mm), "blank_mm", json_mm(column->blank_mm),
+			 "standing_mm", standing, "finished_mm", json_mm(column->finished_mm));
+}
+
 static json_t *station_json(const struct station_figures *station)
 {
 	char name[WORDS_FRET_ROOM];
@@ -150,7 +161,7 @@ static json_t *station_json(const struct station_figures *station)
 
 	words_fret(name, station->fret);
 	return json_pack(
-		"{s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+		"{s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
 		"fret", json_mm(station->fret), "name", name, "x_mm", json_mm(station->x_mm),
 		"x_in", json_inch(station->x_mm), "finished_mm", json_mm(station->finished_mm),
 		"finished_in", json_inch(station->finished_mm), "roughed_mm",
@@ -159,7 +170,7 @@ static json_t *station_json(const struct station_figures *station)
 		"to_carve_mm", json_mm(to_carve_mm), "to_carve_in", json_inch(to_carve_mm),
 		"width_mm", json_mm(station->width_mm), "width_in", json_inch(station->width_mm),
 		"wood_over_channel_mm", json_mm(wood_mm), "wood_over_channel_in",
-		json_inch(wood_mm));
+		json_inch(wood_mm), "centre_column", column_json(&station->centre));
 }
 
 static json_t *stations_json(const struct job_result *result)

@@ -191,6 +191,31 @@ static void fill_stations(struct job_result *result, const struct neck *neck, co
 	}
 }
 
+/* What job_measure says of the wood at each station: blank less the cuts. */
+static void fill_centres(struct job_result *result)
+{
+	const struct column_map *top = &result->blank_top;
+
+	for (size_t s = 0; s < result->station_count; s++) {
+		struct column_reading *centre = &result->station[s].centre;
+		size_t ix = (size_t)lround((result->station[s].x_mm - top->x0_mm) / top->cell_mm);
+		size_t iy = (size_t)lround(-top->y0_mm / top->cell_mm), at = iy * top->nx + ix;
+		double standing = (double)top->value[at];
+		*centre = (struct column_reading){ top->x0_mm + (double)ix * top->cell_mm,
+						   top->y0_mm + (double)iy * top->cell_mm,
+						   standing,
+						   (double)result->finished.value[at],
+						   result->cut_count,
+						   NULL };
+		centre->standing_mm = calloc(result->cut_count, sizeof(double));
+		assert_non_null(centre->standing_mm);
+		for (size_t p = 0; p < result->cut_count; p++) {
+			standing -= (double)result->cut[p].value[at];
+			centre->standing_mm[p] = standing;
+		}
+	}
+}
+
 static void fill_programs(struct job_result *result, size_t passes)
 {
 	static const double diameters[] = { 6.0, 3.0 };
@@ -236,6 +261,7 @@ void sample_result(struct job_result *result, const struct neck *neck, const str
 	fill_maps(result, neck, job);
 	fill_cuts(result, job);
 	fill_stations(result, neck, job);
+	fill_centres(result);
 	fill_zones(result, neck);
 	result->finished_side = centre_line(&result->finished);
 	result->roughed_side = centre_line(&result->roughed);
@@ -268,6 +294,8 @@ void sample_result_free(struct job_result *result)
 		free(result->program[p].pass);
 	for (size_t p = 0; p < result->cut_count; p++)
 		free(result->cut[p].value);
+	for (size_t s = 0; s < result->station_count; s++)
+		free(result->station[s].centre.standing_mm);
 	free(result->program);
 	free(result->cut);
 	free(result->station);

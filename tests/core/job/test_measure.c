@@ -221,12 +221,53 @@ static void maps_tell_the_same(void **state)
 	/* outside there is nothing to say */
 	assert_true(isnan(at_place(&r->finished, 30.0, 18.0)));
 	assert_true(isnan(at_place(&r->stock, 30.0, 18.0)));
-	/* what each pass took in one place sums up to what is gone there, but for
-	 * the lattice: a map keeps the most of two by two columns */
-	double gone = 0.0;
-	for (size_t i = 0; i < r->cut_count; i++)
-		gone += at_place(&r->cut[i], 30.0, 0.0);
-	assert_near(gone, 20.0 - at_place(&r->roughed, 30.0, 0.0), 0.1, "gone, mm");
+}
+
+/* Blank less cuts is the wood that stands, at every column of the maps. */
+static void cuts_lead_from_blank_to_roughed(void **state)
+{
+	const struct measured *m = *state;
+	const struct job_result *r = &m->result;
+	const struct column_map *map = &r->blank_top;
+	size_t compared = 0;
+
+	for (size_t i = 0; i < map->nx * map->ny; i++) {
+		double x = map->x0_mm + (double)(i % map->nx) * map->cell_mm;
+		double y = map->y0_mm + (double)(i / map->nx) * map->cell_mm;
+		double standing = (double)map->value[i], rough = at_place(&r->roughed, x, y);
+		if (isnan(standing) || isnan(rough))
+			continue;
+		for (size_t p = 0; p < r->cut_count; p++) {
+			assert_true(r->cut[p].value[i] >= 0.0f);
+			standing -= (double)r->cut[p].value[i];
+		}
+		assert_near(standing, rough, 1e-4, "blank less cuts, mm");
+		compared++;
+	}
+	assert_true(compared > 1000);
+}
+
+static void centre_columns_follow_the_passes(void **state)
+{
+	const struct measured *m = *state;
+	const struct job_result *r = &m->result;
+
+	for (size_t s = 0; s < r->station_count; s++) {
+		const struct column_reading *c = &r->station[s].centre;
+		double before = c->blank_mm;
+		assert_near(c->x_mm, r->station[s].x_mm, r->blank_top.cell_mm / 2.0 + 1e-9, "x");
+		assert_near(c->y_mm, 0.0, r->blank_top.cell_mm / 2.0 + 1e-9, "y");
+		assert_int_equal(c->pass_count, r->cut_count);
+		for (size_t p = 0; p < c->pass_count; p++) {
+			assert_near(before - c->standing_mm[p],
+				    at_place(&r->cut[p], c->x_mm, c->y_mm), 1e-6,
+				    "taken by the pass, mm");
+			before = c->standing_mm[p];
+		}
+		assert_near(before, at_place(&r->roughed, c->x_mm, c->y_mm), 1e-4, "left, mm");
+		assert_near(c->finished_mm, neck_height_mm(m->model.neck, c->x_mm, c->y_mm), 1e-4,
+			    "finished, mm");
+	}
 }
 
 static void side_views(void **state)
@@ -255,6 +296,8 @@ int main(void)
 		cmocka_unit_test(volumes_add_up),
 		cmocka_unit_test(program_figures_add_up),
 		cmocka_unit_test(maps_tell_the_same),
+		cmocka_unit_test(cuts_lead_from_blank_to_roughed),
+		cmocka_unit_test(centre_columns_follow_the_passes),
 		cmocka_unit_test(side_views),
 	};
 

@@ -167,6 +167,29 @@ static void stations_are_told_in_both_units(void **state)
 	json_decref(root);
 }
 
+static void the_centre_column_is_told_pass_by_pass(void **state)
+{
+	struct sample *sample = *state;
+	struct column_reading *centre = &sample->result.station[4].centre;
+
+	assert_true(centre->pass_count >= 3);
+	centre->x_mm = 303.5;
+	centre->standing_mm[0] = 41.25;
+	centre->standing_mm[1] = 36.12345;
+	centre->blank_mm = NAN;
+	json_t *root = document_of(sample);
+	assert_near(number_at(root, "stations.4.centre_column.x_mm"), 303.5, 1e-12, "mm");
+	assert_near(number_at(root, "stations.4.centre_column.standing_mm.0"), 41.25, 1e-12, "mm");
+	assert_near(number_at(root, "stations.4.centre_column.standing_mm.1"), 36.1235, 1e-12,
+		    "mm");
+	assert_int_equal(json_array_size(at(root, "stations.4.centre_column.standing_mm")),
+			 centre->pass_count);
+	assert_true(json_is_null(at(root, "stations.4.centre_column.blank_mm")));
+	assert_near(number_at(root, "stations.4.centre_column.finished_mm"), centre->finished_mm,
+		    5e-5, "mm");
+	json_decref(root);
+}
+
 static void stock_and_promises_stand_under_their_keys(void **state)
 {
 	struct sample *sample = *state;
@@ -407,6 +430,7 @@ int main(void)
 #define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
 		WITH_SAMPLE(figures_stand_under_their_keys),
 		WITH_SAMPLE(stations_are_told_in_both_units),
+		WITH_SAMPLE(the_centre_column_is_told_pass_by_pass),
 		WITH_SAMPLE(stock_and_promises_stand_under_their_keys),
 		WITH_SAMPLE(zero_is_told_in_words),
 		WITH_SAMPLE(what_is_unknown_is_null),
