@@ -8,12 +8,13 @@
 #include "base/mem.h"
 #include "base/tol.h"
 
-/* Longest piece that is judged by its three inner points, mm. */
+/* Longest piece, mm. */
 #define LONGEST_PIECE_MM 4.0
-/* Up to this length the three points are sure to show the whole departure, mm:
- * the tightest turn of a lowest-tip surface is wider than their distance. A
- * longer piece could hide a turn between them, so it is held to a finer
- * tolerance, as if it were one smooth arc. */
+/* Up to this length the three inner points are sure to show the whole departure,
+ * mm: the tightest turn of a lowest-tip surface is wider than their distance. A
+ * longer piece could hide a turn between them, as a flat level hides the top of
+ * a ridge that stands out of it: it is held to a finer tolerance, as if it were
+ * one smooth arc, and looked at as closely as its short ones would be. */
 #define SURE_PIECE_MM 1.8
 /* Pieces shorter than this are jumps, mm. */
 #define SHORTEST_PIECE_MM 0.008
@@ -99,6 +100,25 @@ static struct vec3 point_at(const struct track_curve *curve, double s, struct kn
 	return known->p;
 }
 
+/* Whether nothing stands out of a long piece between its quarters. */
+static bool smooth_all_along(const struct track_curve *curve, const struct piece *piece)
+{
+	double length = fabs(piece->s1 - piece->s0);
+	size_t quarters = (size_t)ceil(length / SURE_PIECE_MM);
+
+	if (quarters < 2)
+		return true;
+	for (size_t i = 1; i < 4 * quarters; i++) {
+		if (i % quarters == 0)
+			continue; /* known already */
+		double s =
+			piece->s0 + (piece->s1 - piece->s0) * (double)i / (4.0 * (double)quarters);
+		if (off_piece(piece->p0, piece->p1, curve->at(curve->context, s)) > TOL_CHORD_MM)
+			return false;
+	}
+	return true;
+}
+
 /* Appends everything behind p0 up to p1. `half` is the piece's middle; what is
  * worked out here becomes the middles of its halves. */
 static enum fault follow(struct track *out, const struct track_curve *curve,
@@ -116,7 +136,7 @@ static enum fault follow(struct track *out, const struct track_curve *curve,
 		double s = s0 + (s1 - s0) * (k == 0 ? 0.25 : 0.75);
 		close = off_piece(piece->p0, piece->p1, point_at(curve, s, &quarter[k])) <= tol;
 	}
-	if (close)
+	if (close && smooth_all_along(curve, piece))
 		return track_add(out, piece->p1, faults);
 	struct piece first = { s0, middle, piece->p0, p };
 	struct piece second = { middle, s1, p, piece->p1 };

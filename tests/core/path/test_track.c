@@ -51,6 +51,18 @@ static struct vec3 wall_at(void *context, double s)
 	return vec3_make(s, 0, s >= 5.0 && s <= 12.0 ? *high : 0.0);
 }
 
+/* A flat level out of which the top of a ridge stands 0.03 mm, so narrow that
+ * it lies between the quarters of a long piece: the ball, grown by the
+ * allowance, on an edge. */
+static struct vec3 ridge_at(void *context, double s)
+{
+	const double *top = context;
+	double off = s - *top;
+	double z = off * off < 16.0 ? sqrt(16.0 - off * off) - 3.97 : 0.0;
+
+	return vec3_make(s, 0, fmax(z, 0.0));
+}
+
 static double off_track(const struct track *track, struct vec3 p)
 {
 	double least = INFINITY;
@@ -85,6 +97,22 @@ static void assert_follows(struct vec3 (*at)(void *, double), void *context, dou
 			       TOL_CHORD_MM, "curve off the track, mm");
 	assert_true(track.count <= most_points);
 	track_free(&track);
+}
+
+/* Wherever the ridge stands between the places that a long piece is judged by.
+ * Between places 0.45 mm apart an arc of 4 mm rises by no more than its
+ * sagitta, 0.45 squared / (8 x 4) = 0.0064 mm. */
+static void a_narrow_ridge_out_of_a_level_is_seen(void **state)
+{
+	(void)state;
+	for (int i = 0; i < 40; i++) {
+		double top = 10.0 + 0.1 * i;
+		struct track track = followed(ridge_at, &top, 0.0, 40.0);
+		assert_near(off_track(&track, ridge_at(&top, top)), 0.0, TOL_CHORD_MM + 0.0064,
+			    "top of the ridge off the track, mm");
+		assert_true(track.count <= 40);
+		track_free(&track);
+	}
 }
 
 static void stays_by_the_curve(void **state)
@@ -183,6 +211,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(stays_by_the_curve),
+		cmocka_unit_test(a_narrow_ridge_out_of_a_level_is_seen),
 		cmocka_unit_test(jumps_go_over_the_lower_side),
 		cmocka_unit_test(no_way_at_all),
 		cmocka_unit_test(points_add_and_turn_round),
