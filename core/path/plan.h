@@ -6,6 +6,7 @@
 #include <stddef.h>
 
 #include "base/fault.h"
+#include "base/watch.h"
 #include "job/job.h"
 #include "machine/feed.h"
 #include "model/facets.h"
@@ -26,10 +27,11 @@ struct plan {
 	struct plan_pass *pass; /* numbered as MOTION_PASS says */
 };
 
-/* Plans the job's cutter on the facets of its neck. Release with plan_free,
- * also after a failure. FAULT_PLAN when nothing can be cut. */
+/* Plans the job's cutter on the facets of its neck. `watch` is told how far it
+ * is; NULL when nobody waits. Release with plan_free, also after a failure.
+ * FAULT_PLAN when nothing can be cut. */
 enum fault plan_make(struct plan *out, const struct facets *facets, const struct neck *neck,
-		     const struct job *job, struct fault_list *faults);
+		     const struct job *job, const struct watch *watch, struct fault_list *faults);
 void plan_free(struct plan *plan);
 
 #endif

@@ -7,6 +7,7 @@
 #include <stddef.h>
 
 #include "base/fault.h"
+#include "base/watch.h"
 #include "job/job.h"
 #include "model/facets.h"
 #include "model/neck.h"
@@ -28,11 +29,12 @@ struct proof_program {
 
 /* Judges the programs, run in this order on one blank. `facets` stand for the
  * finished surface. `record` keeps what was simulated, for figures; release it
- * with proof_record_free, also after a failure. Returns FAULT_NONE whenever a
- * verdict was reached, good or bad; out->proven tells which. */
+ * with proof_record_free, also after a failure. `watch` is told how far it is;
+ * NULL when nobody waits. Returns FAULT_NONE whenever a verdict was reached,
+ * good or bad; out->proven tells which. */
 enum fault proof_judge(struct verdict *out, struct proof_record *record, const struct job *job,
 		       const struct neck *neck, const struct facets *facets,
 		       const struct proof_program *programs, size_t count,
-		       struct fault_list *faults);
+		       const struct watch *watch, struct fault_list *faults);
 
 #endif

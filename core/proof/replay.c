@@ -19,6 +19,8 @@
 /* The wood is looked through for loose pieces after each such length of
  * cutting, mm, and at each program's end. */
 #define LOOSE_EVERY_MM 2000.0
+/* Whoever waits hears of every so manyth move. */
+#define TELL_EVERY 64
 
 struct replay {
 	const struct job *job;
@@ -284,7 +286,7 @@ static enum fault look_for_loose(struct run *run, struct fault_list *faults)
 
 enum fault replay_program(struct replay *replay, struct verdict *verdict,
 			  const struct proof_program *program, int index, const double *seconds,
-			  struct fault_list *faults)
+			  const struct watch *watch, struct fault_list *faults)
 {
 	struct run run = { .replay = replay,
 			   .verdict = verdict,
@@ -307,6 +309,8 @@ enum fault replay_program(struct replay *replay, struct verdict *verdict,
 		run.figures->seconds += seconds ? seconds[i] : 0.0;
 		if (fault == FAULT_NONE && replay->visits.way_mm > replay->next_loose_mm)
 			fault = look_for_loose(&run, faults);
+		if (i % TELL_EVERY == 0)
+			watch_tell(watch, (double)i / (double)program->motions->count);
 	}
 	return fault != FAULT_NONE ? fault : look_for_loose(&run, faults);
 }

@@ -4,6 +4,7 @@
 #ifndef NECKHEW_PROOF_REPLAY_H
 #define NECKHEW_PROOF_REPLAY_H
 
+#include "base/watch.h"
 #include "job/job.h"
 #include "proof/proof.h"
 #include "proof/record.h"
@@ -17,10 +18,10 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 			size_t program_count, struct fault_list *faults);
 
 /* Replays one program and judges it. `seconds` (per move, may be NULL) feeds
- * the figures. */
+ * the figures. `watch` (may be NULL) is told which share of the moves is done. */
 enum fault replay_program(struct replay *replay, struct verdict *verdict,
 			  const struct proof_program *program, int index, const double *seconds,
-			  struct fault_list *faults);
+			  const struct watch *watch, struct fault_list *faults);
 void replay_free(struct replay *replay);
 
 #endif

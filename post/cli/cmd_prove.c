@@ -7,6 +7,7 @@
 #include "cli/judge.h"
 #include "cli/load.h"
 #include "cli/opt.h"
+#include "cli/progress.h"
 #include "cli/terminal.h"
 #include "report/table.h"
 #include "report/verdict_json.h"
@@ -56,12 +57,18 @@ static enum fault judge_and_print(const struct opt_values *values, const struct 
 	const char *file[PROGRAMS_MOST];
 	struct judgement judgement;
 	size_t count = values->count - 1;
+	struct progress progress;
 
+	progress_begin(&progress, 1.0);
+	progress_step(&progress, "proving", 1.0);
+	struct watch watch = progress_watch(&progress);
 	for (size_t i = 0; i < count; i++) {
 		file[i] = values->argument[i + 1];
 		program[i].path = program[i].name = file[i];
 	}
-	enum fault fault = judge_programs(&judgement, program, count, job, neck, facets, faults);
+	enum fault fault =
+		judge_programs(&judgement, program, count, job, neck, facets, &watch, faults);
+	progress_end(&progress);
 	if (!fault)
 		fault = values->given[ROW_JSON]
 				? print_json(&judgement.verdict, job->digest, count, file, faults)

@@ -27,19 +27,14 @@ static int count_lines(const char *text, size_t size)
 	return lines;
 }
 
-static enum fault read_one(struct readings *readings, int *blocks, size_t i,
-			   const struct judge_program *program, struct fault_list *faults)
+/* What the strict reader makes of a text. */
+static enum fault read_text(struct readings *readings, int *blocks, size_t i, const char *text,
+			    size_t size, const struct judge_program *program,
+			    struct fault_list *faults)
 {
-	char *text;
-	size_t size;
-	enum fault fault = text_file_read(&text, &size, program->path, PROGRAM_MOST_BYTES, faults);
-
-	if (fault)
-		return fault;
 	*blocks = count_lines(text, size);
-	fault = program_read(&readings->motions[i], text, size, program->name, &readings->form[i],
-			     NULL);
-	free(text);
+	enum fault fault = program_read(&readings->motions[i], text, size, program->name,
+					&readings->form[i], NULL);
 	if (fault && fault != FAULT_PROGRAM)
 		return fault_add(faults, fault, program->path, 0, NULL,
 				 "This program could not be read.");
@@ -54,6 +49,20 @@ static enum fault read_one(struct readings *readings, int *blocks, size_t i,
 	return FAULT_NONE;
 }
 
+static enum fault read_file(struct readings *readings, int *blocks, size_t i,
+			    const struct judge_program *program, struct fault_list *faults)
+{
+	char *text;
+	size_t size;
+	enum fault fault = text_file_read(&text, &size, program->path, PROGRAM_MOST_BYTES, faults);
+
+	if (fault)
+		return fault;
+	fault = read_text(readings, blocks, i, text, size, program, faults);
+	free(text);
+	return fault;
+}
+
 static void free_readings(struct readings *readings)
 {
 	for (size_t i = 0; readings->motions && i < readings->count; i++)
@@ -63,36 +72,50 @@ static void free_readings(struct readings *readings)
 	free(readings->program);
 }
 
-static enum fault read_and_judge(struct judgement *out, struct readings *readings,
-				 const struct judge_program *programs, const struct job *job,
-				 const struct neck *neck, const struct facets *facets,
-				 struct fault_list *faults)
+static enum fault make_readings(struct readings *readings, struct judgement *out, size_t count,
+				struct fault_list *faults)
 {
-	for (size_t i = 0; i < readings->count; i++) {
-		enum fault fault = read_one(readings, &out->blocks[i], i, &programs[i], faults);
-		if (fault)
-			return fault;
-	}
-	return proof_judge(&out->verdict, &out->record, job, neck, facets, readings->program,
-			   readings->count, faults);
+	*readings = (struct readings){ .count = count,
+				       .motions = mem_array(count, sizeof *readings->motions),
+				       .form = mem_array(count, sizeof *readings->form),
+				       .program = mem_array(count, sizeof *readings->program) };
+	*out = (struct judgement){ .program_count = count,
+				   .blocks = mem_array(count, sizeof *out->blocks) };
+	return readings->motions && readings->form && readings->program && out->blocks
+		       ? FAULT_NONE
+		       : fault_no_memory(faults, "the programs");
 }
 
 enum fault judge_programs(struct judgement *out, const struct judge_program *programs, size_t count,
 			  const struct job *job, const struct neck *neck,
-			  const struct facets *facets, struct fault_list *faults)
+			  const struct facets *facets, const struct watch *watch,
+			  struct fault_list *faults)
 {
-	struct readings readings = { .count = count,
-				     .motions = mem_array(count, sizeof *readings.motions),
-				     .form = mem_array(count, sizeof *readings.form),
-				     .program = mem_array(count, sizeof *readings.program) };
-	enum fault fault;
+	struct readings readings;
+	enum fault fault = make_readings(&readings, out, count, faults);
 
-	*out = (struct judgement){ .program_count = count,
-				   .blocks = mem_array(count, sizeof *out->blocks) };
-	if (readings.motions && readings.form && readings.program && out->blocks)
-		fault = read_and_judge(out, &readings, programs, job, neck, facets, faults);
-	else
-		fault = fault_no_memory(faults, "the programs");
+	for (size_t i = 0; i < count && !fault; i++)
+		fault = read_file(&readings, &out->blocks[i], i, &programs[i], faults);
+	if (!fault)
+		fault = proof_judge(&out->verdict, &out->record, job, neck, facets,
+				    readings.program, count, watch, faults);
+	free_readings(&readings);
+	return fault;
+}
+
+enum fault judge_texts(struct judgement *out, const struct judge_text *texts, size_t count,
+		       const struct job *job, const struct neck *neck, const struct facets *facets,
+		       const struct watch *watch, struct fault_list *faults)
+{
+	struct readings readings;
+	enum fault fault = make_readings(&readings, out, count, faults);
+
+	for (size_t i = 0; i < count && !fault; i++)
+		fault = read_text(&readings, &out->blocks[i], i, texts[i].bytes, texts[i].size,
+				  &texts[i].about, faults);
+	if (!fault)
+		fault = proof_judge(&out->verdict, &out->record, job, neck, facets,
+				    readings.program, count, watch, faults);
 	free_readings(&readings);
 	return fault;
 }

@@ -23,6 +23,7 @@ struct command {
 static const struct command commands[] = {
 	{ "rough", cmd_rough, "plan and prove the programs that rough a neck" },
 	{ "prove", cmd_prove, "judge program files, whoever wrote or edited them" },
+	{ "show", cmd_show, "draw in characters what is cut, or left" },
 	{ "check", cmd_check, "check a neck file and print its figures" },
 	{ "settings", cmd_settings, "list every setting with its limits and default" },
 	{ "help", cmd_help, "print this, or the help of one command" },

@@ -26,22 +26,17 @@ static enum fault time_of(double *minutes, const struct motion_list *motions,
 	return fault;
 }
 
-/* Writes one program text into the hidden folder. `pass_block` gets the line of
- * each pass; it may be NULL. */
+/* One program as a text. `pass_block` gets the line of each pass; it may be
+ * NULL. */
 /* NOLINTBEGIN(readability-non-const-parameter): written through program_head */
-static enum fault write_program(const struct roughing *work, const struct out_dir *out,
-				const char *name, const char *title,
-				const struct motion_list *motions, int *pass_block,
-				struct fault_list *faults)
+static enum fault make_text(struct program_text *text, const struct roughing *work,
+			    const char *title, const struct motion_list *motions, int *pass_block,
+			    struct fault_list *faults)
 {
-	struct program_text text = { 0 };
 	struct head_text head = { 0 };
-	char *path = out_dir_file(out, name, faults);
 	double minutes = 0.0;
-	enum fault fault = path ? FAULT_NONE : FAULT_MEMORY;
+	enum fault fault = time_of(&minutes, motions, &work->job.machine, faults);
 
-	if (!fault)
-		fault = time_of(&minutes, motions, &work->job.machine, faults);
 	if (!fault)
 		fault = program_head_make(&head, &work->job, &work->plan, motions, title, minutes,
 					  faults);
@@ -51,15 +46,55 @@ static enum fault write_program(const struct roughing *work, const struct out_di
 					    .pass_label = (const char *const *)head.label,
 					    .pass_block = pass_block };
 	if (!fault)
-		fault = program_write(&text, motions, &lines, &work->job.machine, faults);
-	if (!fault)
-		fault = text_file_write(path, text.bytes, text.size, faults);
-	program_text_free(&text);
+		fault = program_write(text, motions, &lines, &work->job.machine, faults);
 	program_head_free(&head);
-	free(path);
 	return fault;
 }
 /* NOLINTEND(readability-non-const-parameter) */
+
+static enum fault make_roughing_text(struct program_text *text, const struct roughing *work,
+				     struct fault_list *faults)
+{
+	return make_text(text, work, "neckhew roughing program", &work->plan.motions,
+			 work->pass_block, faults);
+}
+
+static enum fault make_dry_run_text(struct program_text *text, const struct roughing *work,
+				    struct fault_list *faults)
+{
+	return make_text(text, work, "neckhew dry run: bounds of the job above the blank",
+			 &work->plan.dry_run, NULL, faults);
+}
+
+/* Writes a program text into the hidden folder. */
+static enum fault write_text(const struct out_dir *out, const char *name,
+			     const struct program_text *text, struct fault_list *faults)
+{
+	char *path = out_dir_file(out, name, faults);
+	enum fault fault = path ? FAULT_NONE : FAULT_MEMORY;
+
+	if (!fault)
+		fault = text_file_write(path, text->bytes, text->size, faults);
+	free(path);
+	return fault;
+}
+
+static enum fault write_both(const struct roughing *work, const struct out_dir *out,
+			     struct fault_list *faults)
+{
+	struct program_text text = { 0 }, dry_text = { 0 };
+	enum fault fault = make_roughing_text(&text, work, faults);
+
+	if (!fault)
+		fault = write_text(out, ROUGHING_PROGRAM, &text, faults);
+	if (!fault)
+		fault = make_dry_run_text(&dry_text, work, faults);
+	if (!fault)
+		fault = write_text(out, ROUGHING_DRY_RUN, &dry_text, faults);
+	program_text_free(&text);
+	program_text_free(&dry_text);
+	return fault;
+}
 
 static void tell_broken(const char *file, const struct verdict *verdict, struct fault_list *faults)
 {
@@ -76,7 +111,8 @@ static void tell_broken(const char *file, const struct verdict *verdict, struct 
 
 /* Reads one program back from disk and judges it. */
 static enum fault prove(const struct roughing *work, const struct out_dir *out, const char *name,
-			size_t pass_count, struct judgement *judgement, struct fault_list *faults)
+			size_t pass_count, struct judgement *judgement, const struct watch *watch,
+			struct fault_list *faults)
 {
 	char *path = out_dir_file(out, name, faults);
 	const struct judge_program program = { path, name, pass_count,
@@ -86,7 +122,7 @@ static enum fault prove(const struct roughing *work, const struct out_dir *out, 
 	*judgement = (struct judgement){ 0 };
 	if (!fault)
 		fault = judge_programs(judgement, &program, 1, &work->job, work->neck,
-				       &work->facets, faults);
+				       &work->facets, watch, faults);
 	free(path);
 	if (fault || judgement->verdict.proven)
 		return fault;
@@ -95,39 +131,68 @@ static enum fault prove(const struct roughing *work, const struct out_dir *out, 
 }
 
 static enum fault prove_both(struct roughing *work, const struct out_dir *out,
-			     struct fault_list *faults)
+			     const struct watch *watch, struct fault_list *faults)
 {
 	struct judgement dry;
-	enum fault fault = prove(work, out, ROUGHING_DRY_RUN, 0, &dry, faults);
+	enum fault fault = prove(work, out, ROUGHING_DRY_RUN, 0, &dry, NULL, faults);
 
 	judge_free(&dry);
 	return fault ? fault
 		     : prove(work, out, ROUGHING_PROGRAM, work->plan.pass_count, &work->judgement,
-			     faults);
+			     watch, faults);
 }
 
-enum fault roughing_run(struct roughing *work, const struct out_dir *out,
-			struct terminal_progress *progress, struct fault_list *faults)
+static enum fault plan(struct roughing *work, struct progress *progress, struct fault_list *faults)
 {
-	terminal_progress_step(progress, "planning");
+	struct watch watch = progress_watch(progress);
+
+	progress_step(progress, "planning", ROUGHING_PLANNED);
 	enum fault fault = facets_build(&work->facets, work->neck, TOL_FACET_MM, faults);
 	if (!fault)
-		fault = plan_make(&work->plan, &work->facets, work->neck, &work->job, faults);
-	if (!fault) {
-		work->pass_block = mem_array(work->plan.pass_count, sizeof *work->pass_block);
-		if (!work->pass_block)
-			fault = fault_no_memory(faults, "the passes");
-	}
-	terminal_progress_step(progress, "writing the program");
+		fault = plan_make(&work->plan, &work->facets, work->neck, &work->job, &watch,
+				  faults);
+	if (fault)
+		return fault;
+	work->pass_block = mem_array(work->plan.pass_count, sizeof *work->pass_block);
+	return work->pass_block ? FAULT_NONE : fault_no_memory(faults, "the passes");
+}
+
+enum fault roughing_run(struct roughing *work, const struct out_dir *out, struct progress *progress,
+			struct fault_list *faults)
+{
+	struct watch watch = progress_watch(progress);
+	enum fault fault = plan(work, progress, faults);
+
+	progress_step(progress, "writing", ROUGHING_WRITTEN);
 	if (!fault)
-		fault = write_program(work, out, ROUGHING_PROGRAM, "neckhew roughing program",
-				      &work->plan.motions, work->pass_block, faults);
+		fault = write_both(work, out, faults);
+	progress_step(progress, "proving", ROUGHING_PROVEN);
 	if (!fault)
-		fault = write_program(work, out, ROUGHING_DRY_RUN,
-				      "neckhew dry run: bounds of the job above the blank",
-				      &work->plan.dry_run, NULL, faults);
-	terminal_progress_step(progress, "proving");
-	return fault ? fault : prove_both(work, out, faults);
+		fault = prove_both(work, out, &watch, faults);
+	progress_step(progress, "measuring", ROUGHING_MEASURED);
+	return fault;
+}
+
+enum fault roughing_look(struct roughing *work, struct progress *progress,
+			 struct fault_list *faults)
+{
+	struct watch watch = progress_watch(progress);
+	struct program_text text = { 0 };
+	enum fault fault = plan(work, progress, faults);
+
+	if (!fault)
+		fault = make_roughing_text(&text, work, faults);
+	progress_step(progress, "proving", ROUGHING_PROVEN);
+	const struct judge_text program = { .bytes = text.bytes,
+					    .size = text.size,
+					    .about = { NULL, ROUGHING_PROGRAM,
+						       work->plan.pass_count, work->pass_block } };
+	if (!fault)
+		fault = judge_texts(&work->judgement, &program, 1, &work->job, work->neck,
+				    &work->facets, &watch, faults);
+	program_text_free(&text);
+	progress_step(progress, "measuring", ROUGHING_MEASURED);
+	return fault;
 }
 
 /* What the plan knows of its passes, as measure_job wants it. */

@@ -5,7 +5,7 @@
 #define NECKHEW_CLI_ROUGHING_H
 
 #include "cli/judge.h"
-#include "cli/terminal.h"
+#include "cli/progress.h"
 #include "files/out_dir.h"
 #include "job/job.h"
 #include "job/result.h"
@@ -15,6 +15,13 @@
 
 #define ROUGHING_PROGRAM "rough.nc"
 #define ROUGHING_DRY_RUN "dry-run.nc"
+
+/* How far the whole of `neckhew rough` is when each step ends. Measured on the
+ * examples with two processors; the rest goes into pages and pictures. */
+#define ROUGHING_PLANNED 0.4
+#define ROUGHING_WRITTEN 0.41
+#define ROUGHING_PROVEN 0.65
+#define ROUGHING_MEASURED 0.7
 
 /* Start with { 0 }, fill job and neck; the rest is roughing_run's. */
 struct roughing {
@@ -29,10 +36,16 @@ struct roughing {
 /* Plans, writes both programs into the output's hidden folder, reads the files
  * back and judges them. FAULT_PROOF when a promise is broken; the faults then
  * say which, where and by how much. */
-enum fault roughing_run(struct roughing *work, const struct out_dir *out,
-			struct terminal_progress *progress, struct fault_list *faults);
+enum fault roughing_run(struct roughing *work, const struct out_dir *out, struct progress *progress,
+			struct fault_list *faults);
 
-/* Figures of a run that was proven. Release with job_result_free. */
+/* The same for looking only: the program stays a text in memory, is read back
+ * from that and judged, and nothing is written. A broken promise is no fault
+ * here: work->judgement tells. */
+enum fault roughing_look(struct roughing *work, struct progress *progress,
+			 struct fault_list *faults);
+
+/* Figures of a run. Release with job_result_free. */
 enum fault roughing_measure(const struct roughing *work, struct job_result *result,
 			    struct fault_list *faults);
 

@@ -3,12 +3,11 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
-/* To the line's start and erase to its end: ECMA-48 8.3.41, EL. */
-#define CLEAR_LINE "\r\033[K"
-
-static bool is_terminal(FILE *stream)
+bool terminal_watched(FILE *stream)
 {
 	const char *kind = getenv("TERM");
 
@@ -19,39 +18,52 @@ bool terminal_colour(FILE *stream)
 {
 	const char *no_colour = getenv("NO_COLOR");
 
-	return is_terminal(stream) && !(no_colour && no_colour[0] != '\0');
+	return terminal_watched(stream) && !(no_colour && no_colour[0] != '\0');
 }
 
-struct terminal_progress terminal_progress_begin(FILE *stream)
+/* The part of "de_DE.UTF-8@euro" between point and at sign. */
+static bool names_utf8(const char *locale)
 {
-	struct terminal_progress progress = { .stream = is_terminal(stream) ? stream : NULL };
+	const char *point = strchr(locale, '.');
 
-	(void)clock_gettime(CLOCK_MONOTONIC, &progress.begin);
-	return progress;
+	if (!point)
+		return false;
+	size_t length = strcspn(point + 1, "@");
+	return (length == 5 && strncasecmp(point + 1, "UTF-8", length) == 0) ||
+	       (length == 4 && strncasecmp(point + 1, "UTF8", length) == 0);
 }
 
-static double seconds_since(const struct timespec *begin)
+bool terminal_utf8(void)
 {
-	struct timespec now;
+	static const char *const names[] = { "LC_ALL", "LC_CTYPE", "LANG" };
 
-	(void)clock_gettime(CLOCK_MONOTONIC, &now);
-	return (double)(now.tv_sec - begin->tv_sec) + 1e-9 * (double)(now.tv_nsec - begin->tv_nsec);
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+		const char *locale = getenv(names[i]);
+		if (locale && locale[0] != '\0')
+			return names_utf8(locale);
+	}
+	return false;
 }
 
-void terminal_progress_step(struct terminal_progress *progress, const char *what)
+int terminal_columns(FILE *stream)
 {
-	if (!progress->stream || seconds_since(&progress->begin) < TERMINAL_PATIENCE_S)
-		return;
-	(void)fprintf(progress->stream, CLEAR_LINE "neckhew: %s ...", what);
-	(void)fflush(progress->stream);
-	progress->shown = true;
+	struct winsize size = { 0 };
+
+	if (!isatty(fileno(stream)) || ioctl(fileno(stream), TIOCGWINSZ, &size) != 0 ||
+	    size.ws_col == 0)
+		return TERMINAL_COLUMNS;
+	return size.ws_col;
 }
 
-void terminal_progress_end(struct terminal_progress *progress)
+int terminal_page_columns(FILE *stream)
 {
-	if (!progress->shown)
-		return;
-	(void)fputs(CLEAR_LINE, progress->stream);
-	(void)fflush(progress->stream);
-	progress->shown = false;
+	const char *asked = getenv("COLUMNS");
+	char *end = NULL;
+	long columns = asked ? strtol(asked, &end, 10) : 0;
+
+	if (columns <= 0 || *end != '\0')
+		columns = terminal_columns(stream);
+	if (columns < TERMINAL_COLUMNS_LEAST)
+		return TERMINAL_COLUMNS_LEAST;
+	return columns > TERMINAL_COLUMNS_MOST ? TERMINAL_COLUMNS_MOST : (int)columns;
 }

@@ -1,33 +1,35 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What depends on whether somebody is watching: colours and a progress line. */
+/* What depends on whether somebody is watching: colours, width, block
+ * characters. */
 #ifndef NECKHEW_CLI_TERMINAL_H
 #define NECKHEW_CLI_TERMINAL_H
 
 #include <stdbool.h>
 #include <stdio.h>
-#include <time.h>
 
-/* Are colours wanted on this stream? Only on a terminal that is not "dumb",
- * and not when the environment has a NO_COLOR that is not empty. */
+/* Width where nothing tells another, and the widths that are believed. */
+#define TERMINAL_COLUMNS 80
+#define TERMINAL_COLUMNS_LEAST 40
+#define TERMINAL_COLUMNS_MOST 400
+
+/* Does somebody watch this stream? A terminal that is not "dumb". */
+bool terminal_watched(FILE *stream);
+
+/* Are colours wanted on this stream? Only when it is watched, and not when the
+ * environment has a NO_COLOR that is not empty. */
 bool terminal_colour(FILE *stream);
 
-/* Work takes this long before it is worth a line, s. */
-#define TERMINAL_PATIENCE_S 1.0
+/* May more than ASCII be printed? When the first of LC_ALL, LC_CTYPE and LANG
+ * that is not empty names UTF-8. It need not be installed: over a line to
+ * another machine it tells what the terminal at the other end shows. */
+bool terminal_utf8(void);
 
-struct terminal_progress {
-	FILE *stream; /* NULL when nobody watches */
-	struct timespec begin;
-	bool shown;
-};
+/* Columns of the terminal behind the stream; TERMINAL_COLUMNS when there is
+ * none or it does not say. */
+int terminal_columns(FILE *stream);
 
-/* Starts the clock. Nothing will ever be shown unless `stream` is a terminal. */
-struct terminal_progress terminal_progress_begin(FILE *stream);
-
-/* Says what is done next, on one line written over again, once the work has
- * lasted TERMINAL_PATIENCE_S. */
-void terminal_progress_step(struct terminal_progress *progress, const char *what);
-
-/* Takes the line away. */
-void terminal_progress_end(struct terminal_progress *progress);
+/* Columns a page on that stream should fill: what COLUMNS in the environment
+ * says, or terminal_columns, between the least and the most. */
+int terminal_page_columns(FILE *stream);
 
 #endif

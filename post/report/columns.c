@@ -65,19 +65,19 @@ void columns_text(FILE *out, int width, int fill, const char *text)
 		(void)fprintf(out, "%*s", width - used, "");
 }
 
-void columns_paragraph(FILE *out, int at, int indent, const char *text)
+void columns_wrapped(FILE *out, int most, int at, int indent, const char *text)
 {
 	char word[COLUMNS_MOST + 1];
 
 	for (int first = 1; *text != '\0'; first = 0) {
 		size_t length = strcspn(text, " ");
-		int room = COLUMNS_MOST - indent;
+		int room = most - indent;
 		if (length > (size_t)room)
 			length = (size_t)room;
 		(void)snprintf(word, sizeof word, "%.*s", (int)length, text);
 		text += length;
 		text += strspn(text, " ");
-		if (!first && at + 1 + (int)length > COLUMNS_MOST) {
+		if (!first && at + 1 + (int)length > most) {
 			(void)fprintf(out, "\n%*s", indent, "");
 			at = indent;
 			first = 1;
@@ -88,4 +88,9 @@ void columns_paragraph(FILE *out, int at, int indent, const char *text)
 		columns_text(out, (int)length, 0, word);
 	}
 	(void)fputc('\n', out);
+}
+
+void columns_paragraph(FILE *out, int at, int indent, const char *text)
+{
+	columns_wrapped(out, COLUMNS_MOST, at, indent, text);
 }

@@ -22,4 +22,7 @@ void columns_text(FILE *out, int width, int fill, const char *text);
  * first, which continues at column `at`. Ends with a line feed. */
 void columns_paragraph(FILE *out, int at, int indent, const char *text);
 
+/* The same for lines of at most `most` columns, COLUMNS_MOST at the most. */
+void columns_wrapped(FILE *out, int most, int at, int indent, const char *text);
+
 #endif

@@ -230,6 +230,13 @@ static enum fault flushed(FILE *out, struct fault_list *faults)
 			 errno ? strerror(errno) : "the output took only part of it");
 }
 
+void table_zones_print(FILE *out, const struct job_result *result, bool colour)
+{
+	struct table table = { out, colour };
+
+	print_zones(&table, result);
+}
+
 enum fault table_verdict_print(FILE *out, const struct verdict *verdict, size_t file_count,
 			       const char *const *file, bool colour, struct fault_list *faults)
 {

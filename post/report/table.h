@@ -18,6 +18,9 @@
 enum fault table_print(FILE *out, const struct job *job, const struct job_result *result,
 		       bool colour, struct fault_list *faults);
 
+/* Prints the hand-finish stock of the zones alone, beginning with an empty line. */
+void table_zones_print(FILE *out, const struct job_result *result, bool colour);
+
 /* Prints the verdict alone; `file` names the programs by their index in it. */
 enum fault table_verdict_print(FILE *out, const struct verdict *verdict, size_t file_count,
 			       const char *const *file, bool colour, struct fault_list *faults);

@@ -60,7 +60,7 @@ static int measure_plan(struct measured *m, const int *first)
 		level[i] = m->plan.pass[i].level_mm;
 	}
 	if (proof_judge(&verdict, &m->record, &m->job, m->model.neck, &m->model.facets, &proof, 1,
-			NULL) != FAULT_NONE ||
+			NULL, NULL) != FAULT_NONE ||
 	    !verdict.proven)
 		return -1;
 	return (int)measure_job(&m->result, &m->job, m->model.neck, &m->model.facets, &verdict,
@@ -77,7 +77,8 @@ static int measure_once(void **state)
 	*state = m;
 	m->job = sample_short_job();
 	sample_model_make(&m->model, &m->job.neck);
-	if (plan_make(&m->plan, &m->model.facets, m->model.neck, &m->job, NULL) != FAULT_NONE ||
+	if (plan_make(&m->plan, &m->model.facets, m->model.neck, &m->job, NULL, NULL) !=
+		    FAULT_NONE ||
 	    m->plan.pass_count > PASSES_MAX ||
 	    first_blocks(&m->plan.motions, first) != m->plan.pass_count)
 		return -1;

@@ -22,7 +22,7 @@ static struct plan planned(const struct sample_model *model, const struct job *j
 	struct fault_list faults = { 0 };
 	struct plan plan;
 
-	if (plan_make(&plan, &model->facets, model->neck, job, &faults) != FAULT_NONE)
+	if (plan_make(&plan, &model->facets, model->neck, job, NULL, &faults) != FAULT_NONE)
 		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
 	return plan;
 }
@@ -37,7 +37,7 @@ static void assert_proven(const struct sample_model *model, const struct job *jo
 	for (size_t i = 0; i < motions->count; i++)
 		motions->item[i].block = (int)i + 1;
 	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, &program,
-				     1, NULL),
+				     1, NULL, NULL),
 			 FAULT_NONE);
 	int broken = verdict_first_broken(&verdict);
 	if (broken >= 0)
@@ -210,7 +210,8 @@ static void assert_refused(const struct job *job, const char *setting)
 	struct plan plan;
 
 	sample_model_make(&model, &job->neck);
-	assert_int_equal(plan_make(&plan, &model.facets, model.neck, job, &faults), FAULT_PLAN);
+	assert_int_equal(plan_make(&plan, &model.facets, model.neck, job, NULL, &faults),
+			 FAULT_PLAN);
 	assert_string_equal(faults.record[0].setting, setting);
 	plan_free(&plan);
 	plan_free(NULL);

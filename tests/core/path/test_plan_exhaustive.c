@@ -145,7 +145,7 @@ static int judged(unsigned long n, const struct job *job, const struct sample_mo
 	struct verdict verdict;
 
 	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, &program,
-				     1, NULL),
+				     1, NULL, NULL),
 			 FAULT_NONE);
 	if (verdict.proven)
 		failures = measured(n, job, model, plan, &verdict, &record);
@@ -164,7 +164,7 @@ static int planned_and_judged(unsigned long n, const struct job *job)
 	int failures = 1;
 
 	sample_model_make(&model, &job->neck);
-	if (plan_make(&plan, &model.facets, model.neck, job, &faults) != FAULT_NONE)
+	if (plan_make(&plan, &model.facets, model.neck, job, NULL, &faults) != FAULT_NONE)
 		print_error("neck %lu: no plan: %s: %s\n", n, faults.record[0].setting,
 			    faults.record[0].message);
 	else

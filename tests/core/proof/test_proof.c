@@ -37,7 +37,7 @@ static int plan_once(void **state)
 	sample_model_make(&planned->model, &planned->job.neck);
 	*state = planned;
 	return (int)plan_make(&planned->plan, &planned->model.facets, planned->model.neck,
-			      &planned->job, NULL);
+			      &planned->job, NULL, NULL);
 }
 
 static int free_plan(void **state)
@@ -70,7 +70,7 @@ static struct verdict judged(const struct planned *planned, const struct job *jo
 	for (size_t i = 0; i < list.count; i++)
 		list.item[i].block = (int)i + 1;
 	assert_int_equal(proof_judge(&verdict, &record, job, planned->model.neck,
-				     &planned->model.facets, &program, 1, NULL),
+				     &planned->model.facets, &program, 1, NULL, NULL),
 			 FAULT_NONE);
 	proof_record_free(&record);
 	motion_list_free(&list);
@@ -334,7 +334,7 @@ static void refused_text(void **state)
 	struct verdict verdict;
 
 	assert_int_equal(proof_judge(&verdict, &record, &planned->job, planned->model.neck,
-				     &planned->model.facets, programs, 2, NULL),
+				     &planned->model.facets, programs, 2, NULL, NULL),
 			 FAULT_NONE);
 	assert_false(verdict.proven);
 	assert_int_equal(verdict_first_broken(&verdict), PROMISE_FORM);

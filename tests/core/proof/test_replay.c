@@ -43,7 +43,8 @@ static struct outcome replayed(const struct job *job, struct motion_list list, s
 	number_blocks(&list);
 	verdict_start(&out.verdict);
 	assert_int_equal(replay_start(&replay, &out.record, job, 1, NULL), FAULT_NONE);
-	assert_int_equal(replay_program(replay, &out.verdict, &program, 0, NULL, NULL), FAULT_NONE);
+	assert_int_equal(replay_program(replay, &out.verdict, &program, 0, NULL, NULL, NULL),
+			 FAULT_NONE);
 	replay_free(replay);
 	motion_list_free(&list);
 	return out;
@@ -366,7 +367,8 @@ static void second_program_goes_on(void **state)
 	verdict_start(&verdict);
 	assert_int_equal(replay_start(&replay, &record, &job, 2, NULL), FAULT_NONE);
 	for (int i = 0; i < 2; i++)
-		assert_int_equal(replay_program(replay, &verdict, &programs[i], i, NULL, NULL), 0);
+		assert_int_equal(
+			replay_program(replay, &verdict, &programs[i], i, NULL, NULL, NULL), 0);
 	assert_near(verdict.promise[PROMISE_BITE].worst, 3.0, 1e-5, "bite of each, mm");
 	assert_near(record.program[1].pass[0].deepest_bite_mm, 3.0, 1e-5, "bite, mm");
 	replay_free(replay);

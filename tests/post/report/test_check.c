@@ -52,6 +52,53 @@ static void the_table_fits_a_terminal(void **state)
 	neck_free(neck);
 }
 
+/* Columns of the longest line; a code point takes one. */
+static int widest(const char *text)
+{
+	int used = 0, most = 0;
+
+	for (; *text != '\0'; text++) {
+		used = *text == '\n' ? 0 : used + (((unsigned char)*text & 0xc0) != 0x80);
+		most = used > most ? used : most;
+	}
+	return most;
+}
+
+/* The longest names, every station there may be with frets between frets, two
+ * shapes at each, and the longest neck. */
+static void odd_necks_fit_a_terminal(void **state)
+{
+	(void)state;
+	struct job job;
+	struct neck *neck = build(&job);
+	struct neck_spec *spec = &job.neck;
+	char text[TABLE_MAX];
+
+	neck_free(neck);
+	spec->scale_length_mm = 1100.0;
+	spec->fret_count = 36;
+	spec->station_count = NECK_STATIONS_MAX;
+	for (size_t i = 0; i < spec->station_count; i++) {
+		spec->station[i] =
+			(struct station_spec){ .fret = (double)i / 2.0, .thickness_mm = 21.0 };
+		spec->station[i].bass.family = SECTION_V;
+		spec->station[i].treble.family = SECTION_C;
+	}
+	spec->station[0].fret = 0.123456;
+	memset(spec->name, 'N', sizeof spec->name - 1);
+	memset(job.machine.name, 'M', sizeof job.machine.name - 1);
+	memset(job.cutter.name, 'K', sizeof job.cutter.name - 1);
+	memset(job.wood.name, 'W', sizeof job.wood.name - 1);
+	struct fault_list faults = { 0 };
+	if (neck_build(&neck, spec, &faults) != FAULT_NONE)
+		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
+	print_table(text, &job, neck);
+	assert_non_null(strstr(text, "V/C\n"));
+	assert_non_null(strstr(text, "\n  11.5 "));
+	assert_in_range(widest(text), 60, 80);
+	neck_free(neck);
+}
+
 static void the_table_has_the_figures(void **state)
 {
 	(void)state;
@@ -136,6 +183,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(the_table_fits_a_terminal),
+		cmocka_unit_test(odd_necks_fit_a_terminal),
 		cmocka_unit_test(the_table_has_the_figures),
 		cmocka_unit_test(a_neck_without_a_channel_says_so),
 		cmocka_unit_test(figures_follow_from_the_neck),

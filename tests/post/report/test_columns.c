@@ -116,6 +116,25 @@ static void random_paragraphs_lose_nothing(void **state)
 	gsl_rng_free(rng);
 }
 
+/* Narrower lines, down to no more than the indent and a letter. */
+static void narrow_paragraphs_keep_their_width(void **state)
+{
+	static const char given[] = "Each character shows the deepest cut in 6.5 x 6.5 mm.";
+
+	(void)state;
+	for (int most = 10; most <= COLUMNS_MOST; most++) {
+		int at = 0, letters = 0;
+		PRINTED(columns_wrapped(out, most, 0, 2, given));
+		for (size_t i = 0; i < size; i++) {
+			at = text[i] == '\n' ? 0 : at + 1;
+			assert_true(at <= most);
+			letters += text[i] != '\n' && text[i] != ' ';
+		}
+		assert_int_equal(letters, 43);
+		free(text);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -123,6 +142,7 @@ int main(void)
 		cmocka_unit_test(text_is_cut_filled_and_harmless),
 		cmocka_unit_test(paragraphs_break_at_spaces),
 		cmocka_unit_test(random_paragraphs_lose_nothing),
+		cmocka_unit_test(narrow_paragraphs_keep_their_width),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

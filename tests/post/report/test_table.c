@@ -186,8 +186,13 @@ static void odd_figures_and_names_stay_within_the_columns(void **state)
 		sample->result.program[0].ball_diameter_mm = 123456.789;
 		sample->result.program[0].pass[0] =
 			(struct pass_figures){ PASS_LEVEL, x, x, x, x, x, x, x, FEED_BY_AXIS };
-		sample->result.station[0] =
-			(struct station_figures){ 0.123456789, x, x, x, x, x, x };
+		sample->result.station[0] = (struct station_figures){ .fret = 0.123456789,
+								      .x_mm = x,
+								      .blank_mm = x,
+								      .roughed_mm = x,
+								      .finished_mm = x,
+								      .width_mm = x,
+								      .wood_over_channel_mm = x };
 		sample->result.zone[0] = (struct zone_figures){ x, x, x, x, x };
 		sample->result.unreachable_mm3 = x;
 		char *text = table_of(sample, false);
@@ -195,6 +200,40 @@ static void odd_figures_and_names_stay_within_the_columns(void **state)
 		assert_null(strchr(text, '\033'));
 		free(text);
 	}
+}
+
+/* Every station there may be, and a proof that breaks in all its
+ * promises with the longest sentences. */
+static void many_of_everything_stay_within_the_columns(void **state)
+{
+	struct sample *sample = *state;
+	struct job_result *result = &sample->result;
+	struct station_figures stations[NECK_STATIONS_MAX], *kept = result->station;
+	size_t kept_count = result->station_count;
+
+	for (size_t i = 0; i < NECK_STATIONS_MAX; i++)
+		stations[i] = (struct station_figures){ .fret = (double)i + 0.5,
+							.x_mm = 1100.0,
+							.blank_mm = 120.5,
+							.roughed_mm = 120.25,
+							.finished_mm = 119.125 };
+	result->station = stations;
+	result->station_count = NECK_STATIONS_MAX;
+	for (int i = 0; i < PROMISE_COUNT; i++) {
+		struct promise_result *promise = &result->verdict.promise[i];
+		*promise = (struct promise_result){
+			.judged = true, .worst = -1.23456e-300, .limit = 1e300, .block = 2147483647
+		};
+		memset(promise->why, i % 2 ? 'x' : ' ', sizeof promise->why - 1);
+	}
+	result->verdict.proven = false;
+	char *text = table_of(sample, true);
+	assert_narrow(text);
+	assert_non_null(strstr(text, "  23.5     1100.00  120.50   120.25  4.734"));
+	assert_non_null(strstr(text, "NOT PROVEN"));
+	free(text);
+	result->station = kept;
+	result->station_count = kept_count;
 }
 
 static void an_output_that_takes_nothing_is_told(void **state)
@@ -219,6 +258,7 @@ int main(void)
 		WITH_SAMPLE(a_broken_promise_is_told_with_its_place),
 		WITH_SAMPLE(colour_is_asked_for_and_says_nothing_alone),
 		WITH_SAMPLE(odd_figures_and_names_stay_within_the_columns),
+		WITH_SAMPLE(many_of_everything_stay_within_the_columns),
 		WITH_SAMPLE(an_output_that_takes_nothing_is_told),
 	};
 
