@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pictures/canvas.h"
 
+#include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <math.h>
 #include <stdbool.h>
@@ -18,8 +19,10 @@ static cairo_status_t append(void *closure, const unsigned char *data, unsigned 
 	struct canvas *canvas = closure;
 	unsigned char *grown = mem_grow(canvas->bytes, &canvas->capacity, canvas->size + length, 1);
 
-	if (!grown)
+	if (!grown) {
+		canvas->lost = true; /* cairo goes on, and may forget it */
 		return CAIRO_STATUS_NO_MEMORY;
+	}
 	canvas->bytes = grown;
 	memcpy(canvas->bytes + canvas->size, data, length);
 	canvas->size += length;
@@ -28,16 +31,19 @@ static cairo_status_t append(void *closure, const unsigned char *data, unsigned 
 
 static cairo_surface_t *make_surface(struct canvas *canvas)
 {
+	double width_pt = canvas->width_mm * POINTS_PER_MM;
+	double height_pt = canvas->height_mm * POINTS_PER_MM;
+
 	if (canvas->kind == CANVAS_SVG)
-		return cairo_svg_surface_create_for_stream(append, canvas,
-							   canvas->width_mm * POINTS_PER_MM,
-							   canvas->height_mm * POINTS_PER_MM);
+		return cairo_svg_surface_create_for_stream(append, canvas, width_pt, height_pt);
+	if (canvas->kind == CANVAS_PDF)
+		return cairo_pdf_surface_create_for_stream(append, canvas, width_pt, height_pt);
 	return cairo_image_surface_create(CAIRO_FORMAT_RGB24,
 					  (int)lround(canvas->width_mm * CANVAS_PIXELS_PER_MM),
 					  (int)lround(canvas->height_mm * CANVAS_PIXELS_PER_MM));
 }
 
-/* Hinting would move letters with the resolution: off, so that PNG and SVG
+/* Hinting would move letters with the resolution: off, so that all kinds
  * agree. */
 static void set_fonts(cairo_t *pen)
 {
@@ -50,24 +56,50 @@ static void set_fonts(cairo_t *pen)
 	cairo_font_options_destroy(options);
 }
 
+/* Surface and pen of the canvas's kind and size, drawing in mm. */
+static enum fault open_sheet(struct canvas *canvas, struct fault_list *faults)
+{
+	canvas->surface = make_surface(canvas);
+	canvas->pen = cairo_create(canvas->surface);
+	if (cairo_status(canvas->pen) != CAIRO_STATUS_SUCCESS)
+		return fault_no_memory(faults, "a picture");
+	double scale = canvas->kind == CANVAS_PNG ? CANVAS_PIXELS_PER_MM : POINTS_PER_MM;
+	cairo_scale(canvas->pen, scale, scale);
+	set_fonts(canvas->pen);
+	cairo_set_line_join(canvas->pen, CAIRO_LINE_JOIN_ROUND);
+	cairo_set_line_cap(canvas->pen, CAIRO_LINE_CAP_ROUND);
+	return FAULT_NONE;
+}
+
 enum fault canvas_open(struct canvas *canvas, enum canvas_kind kind, double height_mm,
 		       struct fault_list *faults)
 {
 	*canvas = (struct canvas){ .kind = kind, .width_mm = CANVAS_WIDTH_MM };
 	canvas->height_mm = ceil(height_mm);
-	canvas->surface = make_surface(canvas);
-	canvas->pen = cairo_create(canvas->surface);
-	if (cairo_status(canvas->pen) != CAIRO_STATUS_SUCCESS)
-		return fault_no_memory(faults, "a picture");
-	double scale = kind == CANVAS_SVG ? POINTS_PER_MM : CANVAS_PIXELS_PER_MM;
-	cairo_scale(canvas->pen, scale, scale);
-	set_fonts(canvas->pen);
-	cairo_set_line_join(canvas->pen, CAIRO_LINE_JOIN_ROUND);
-	cairo_set_line_cap(canvas->pen, CAIRO_LINE_CAP_ROUND);
+	if (open_sheet(canvas, faults) != FAULT_NONE)
+		return FAULT_MEMORY;
 	canvas_colour(canvas, palette_colour(PALETTE_PAPER));
 	cairo_rectangle(canvas->pen, 0.0, 0.0, canvas->width_mm, canvas->height_mm);
 	cairo_fill(canvas->pen);
 	return FAULT_NONE;
+}
+
+/* Cairo would write the time of day as the file's date. */
+enum fault canvas_open_paper(struct canvas *canvas, double width_mm, double height_mm,
+			     const char *title, struct fault_list *faults)
+{
+	*canvas =
+		(struct canvas){ .kind = CANVAS_PDF, .width_mm = width_mm, .height_mm = height_mm };
+	if (open_sheet(canvas, faults) != FAULT_NONE)
+		return FAULT_MEMORY;
+	cairo_pdf_surface_set_metadata(canvas->surface, CAIRO_PDF_METADATA_CREATE_DATE, NULL);
+	cairo_pdf_surface_set_metadata(canvas->surface, CAIRO_PDF_METADATA_TITLE, title);
+	return FAULT_NONE;
+}
+
+void canvas_next_page(struct canvas *canvas)
+{
+	cairo_show_page(canvas->pen);
 }
 
 void canvas_colour(struct canvas *canvas, struct colour colour)
@@ -175,15 +207,18 @@ static enum fault renumber(struct canvas *canvas, struct fault_list *faults)
 
 enum fault canvas_save(struct canvas *canvas, const char *path, struct fault_list *faults)
 {
-	cairo_status_t status = cairo_status(canvas->pen);
+	cairo_status_t status;
 
+	if (canvas->kind == CANVAS_PDF)
+		cairo_show_page(canvas->pen); /* the last page, empty or not */
+	status = cairo_status(canvas->pen);
 	cairo_surface_flush(canvas->surface);
 	if (status == CAIRO_STATUS_SUCCESS && canvas->kind == CANVAS_PNG)
 		status = cairo_surface_write_to_png_stream(canvas->surface, append, canvas);
 	cairo_surface_finish(canvas->surface);
 	if (status == CAIRO_STATUS_SUCCESS)
 		status = cairo_surface_status(canvas->surface);
-	if (status == CAIRO_STATUS_NO_MEMORY)
+	if (status == CAIRO_STATUS_NO_MEMORY || canvas->lost)
 		return fault_no_memory(faults, "a picture");
 	if (status != CAIRO_STATUS_SUCCESS)
 		return fault_add(faults, FAULT_FILE, path, 0, NULL,

@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "papers/setup_sheet.h"
+
+#include <stdio.h>
+
+#include "papers/flow.h"
+#include "papers/setup_cutter.h"
+#include "papers/setup_drawing.h"
+#include "papers/setup_tables.h"
+#include "pictures/scale.h"
+#include "report/words.h"
+
+#define CUTTER_MOST_MM 128.0
+#define BESIDE_MM 8.0 /* between tables and cutter */
+#define REMARK_ROOM 800
+
+static void make_remark(char out[REMARK_ROOM], const struct job *job)
+{
+	char zero[WORDS_ZERO_ROOM];
+
+	words_zero(zero, job);
+	(void)snprintf(out, REMARK_ROOM,
+		       "%s x runs toward the body, y toward the %s, z up; the neck lies face down. "
+		       "Machine: %.40s; wood: %.40s.",
+		       zero, words_side(&job->neck, SIDE_PLUS), job->machine.name, job->wood.name);
+}
+
+static void put_checks(struct flow *flow)
+{
+	static const char *const steps[] = {
+		"The machine's manual, local rules and the safety checklist come first.",
+		"Bed clean. Riser, clamps and screws where the drawing shows them, none higher. "
+		"Pull and twist the blank: it must not move.",
+		"Blank: measure length, widths and heights; every place at least as large as "
+		"drawn, none higher than the table says.",
+		"Cutter: measure ball, flutes, holder and stickout; no stickout shorter and no "
+		"holder larger than drawn.",
+		"Zero: set x, y and z, then drive to a second point you know, such as the blank's "
+		"end on the centre line, and read the control.",
+		"Drive x, y and z to the bounds at safe height: nothing may stop or touch.",
+		"Run the dry run with a hand at the stop button; only then the program.",
+	};
+
+	flow_heading(flow, "Before the start", 3.0 * SHEET_LEADING_MM);
+	flow_steps(flow, 2, sizeof steps / sizeof steps[0], steps);
+}
+
+static void put_cutter_words(struct flow *flow, const struct cutter *cutter)
+{
+	char text[320], flutes[NUMBER_MAX], rpm[NUMBER_MAX];
+
+	(void)snprintf(text, sizeof text, "%s flutes, %s rpm: %.60s",
+		       scale_number(flutes, cutter->flutes, 0),
+		       scale_number(rpm, cutter->spindle_rpm, 0), cutter->name);
+	flow_text(flow, TEXT_BODY, 1, text);
+}
+
+/* The cutter stands at the right; tables run beside it as far as the page
+ * goes. */
+static void put_cutter_page(struct flow *flow, const struct paper_content *content)
+{
+	flow_need(flow, CUTTER_MOST_MM);
+	double top = flow->y_mm, left = flow->area.left, right = flow->area.right;
+	struct flow beside = *flow;
+	size_t page = flow->sheet->page;
+
+	beside.area.left = right - SETUP_CUTTER_WIDTH_MM;
+	flow_heading(&beside, "Cutter", 0.0);
+	put_cutter_words(&beside, &content->job->cutter);
+	const struct sheet_area area = { beside.area.left, beside.y_mm, right,
+					 top + CUTTER_MOST_MM };
+	setup_cutter_put(flow->sheet->canvas, &content->job->cutter, &area);
+	flow->area.right = beside.area.left - BESIDE_MM;
+	put_checks(flow);
+	if (flow->sheet->page == page) {
+		flow->area.left = left;
+		flow->area.right = right;
+	}
+}
+
+static enum fault draw_pages(struct flow *flow, const struct paper_content *content,
+			     struct fault_list *faults)
+{
+	struct neck_lines lines;
+	enum fault fault = neck_lines_build(&lines, content->neck, faults);
+
+	if (fault == FAULT_NONE) {
+		const struct setup_drawing drawing = setup_drawing_of(
+			content, &lines, flow_width_mm(flow), flow->area.bottom - flow->area.top);
+		setup_drawing_put(flow->sheet->canvas, &drawing, &flow->area);
+		flow->y_mm = flow->area.bottom;
+		setup_tables_places(flow, content);
+		setup_tables_travel(flow, content);
+		setup_tables_programs(flow, content);
+		put_cutter_page(flow, content);
+	}
+	neck_lines_free(&lines);
+	return fault;
+}
+
+enum fault setup_sheet_draw(struct sheet *sheet, const struct paper_content *content,
+			    struct fault_list *faults)
+{
+	char remark[REMARK_ROOM];
+
+	make_remark(remark, content->job);
+	sheet->title = "Set-up sheet";
+	sheet->remark = remark;
+	enum fault fault = flow_draw(sheet, content, draw_pages, faults);
+	sheet->remark = "";
+	return fault;
+}

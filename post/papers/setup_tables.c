@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "papers/setup_tables.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "papers/setup_extent.h"
+#include "papers/setup_labels.h"
+#include "pictures/scale.h"
+
+/* The file that neckhew rough writes beside the programs. */
+#define DRY_RUN_FILE "dry-run.nc"
+
+/* "-190.00 to -120.00" in mm or in inches. */
+static void range_words(char out[FLOW_CELL_ROOM], double from_mm, double to_mm, bool inch)
+{
+	char from[NUMBER_MAX], to[NUMBER_MAX];
+	double unit = inch ? MM_PER_INCH : 1.0;
+	int decimals = inch ? 3 : 2;
+
+	(void)snprintf(out, FLOW_CELL_ROOM, "%s to %s",
+		       scale_number(from, from_mm / unit, decimals),
+		       scale_number(to, to_mm / unit, decimals));
+}
+
+/* One thing on the bed, in neck coordinates; above_bed_mm NAN: none told. */
+struct bed_row {
+	char mark[SETUP_LABEL_ROOM];
+	const char *name;
+	double x_from_mm, x_to_mm, y_from_mm, y_to_mm, above_bed_mm;
+};
+
+#define BED_ROWS_MAX (2 + 2 * FIXTURE_PLACES_MAX)
+
+struct bed_rows {
+	size_t count;
+	struct bed_row row[BED_ROWS_MAX];
+	struct vec3 zero;
+};
+
+static void add_places(struct bed_rows *rows, bool keep_out, size_t count,
+		       const struct place *place, double bed_mm)
+{
+	for (size_t i = 0; i < count && i < FIXTURE_PLACES_MAX; i++) {
+		struct bed_row *row = &rows->row[rows->count++];
+		*row = (struct bed_row){ .name = place[i].name,
+					 .x_from_mm = place[i].x_from_mm,
+					 .x_to_mm = place[i].x_to_mm,
+					 .y_from_mm = place[i].y_from_mm,
+					 .y_to_mm = place[i].y_to_mm,
+					 .above_bed_mm = keep_out ? place[i].top_mm - bed_mm
+								  : NAN };
+		setup_label(row->mark, keep_out, i);
+	}
+}
+
+static void find_rows(struct bed_rows *rows, const struct job *job)
+{
+	const struct blank *blank = &job->blank;
+	const struct fixture *fixture = &job->fixture;
+	double from = blank_from_mm(blank), to = blank_to_mm(blank), bed = setup_bed_mm(job);
+	double half = outline_most_mm(&blank->half_width, from, to);
+
+	*rows = (struct bed_rows){ .zero = fixture->work_zero_mm };
+	rows->row[rows->count++] =
+		(struct bed_row){ "",	"blank, at its widest and highest", from, to, -half,
+				  half, blank_highest_mm(blank) - bed };
+	if (fixture->riser_height_mm > 0.0)
+		rows->row[rows->count++] = (struct bed_row){ "",
+							     "riser",
+							     fixture->riser_from_mm,
+							     fixture->riser_to_mm,
+							     -fixture->riser_width_mm / 2.0,
+							     fixture->riser_width_mm / 2.0,
+							     fixture->riser_height_mm };
+	add_places(rows, true, fixture->keep_out_count, fixture->keep_out, bed);
+	add_places(rows, false, fixture->hold_count, fixture->hold, bed);
+}
+
+static void bed_cell(const void *context, size_t row, size_t column, char out[FLOW_CELL_ROOM])
+{
+	const struct bed_rows *rows = context;
+	const struct bed_row *r = &rows->row[row];
+
+	if (column == 0)
+		(void)snprintf(out, FLOW_CELL_ROOM, "%s", r->mark);
+	else if (column == 1)
+		(void)snprintf(out, FLOW_CELL_ROOM, "%s", r->name);
+	else if (column < 4)
+		range_words(out, r->x_from_mm - rows->zero.x, r->x_to_mm - rows->zero.x,
+			    column == 3);
+	else if (column < 6)
+		range_words(out, r->y_from_mm - rows->zero.y, r->y_to_mm - rows->zero.y,
+			    column == 5);
+	else if (column == 6)
+		flow_mm(out, r->above_bed_mm);
+	else
+		flow_inch(out, r->above_bed_mm);
+}
+
+void setup_tables_places(struct flow *flow, const struct paper_content *content)
+{
+	static const struct flow_column column[] = {
+		{ .head = "", .width_mm = 9.0, .words = true },
+		{ .head = "what", .width_mm = 67.0, .words = true },
+		{ .group = "x from zero", .head = "mm", .width_mm = 36.0 },
+		{ .group = "x from zero", .head = "in", .width_mm = 34.0 },
+		{ .group = "y from zero", .head = "mm", .width_mm = 34.0 },
+		{ .group = "y from zero", .head = "in", .width_mm = 32.0 },
+		{ .group = "height above bed", .head = "mm", .width_mm = 18.0 },
+		{ .group = "height above bed", .head = "in", .width_mm = 18.0 },
+	};
+	struct bed_rows rows;
+
+	find_rows(&rows, content->job);
+	const struct flow_table table = { 8, column, rows.count, bed_cell, &rows };
+	flow_heading(flow, "What lies and stands on the bed", 30.0);
+	flow_table(flow, &table);
+}
+
+struct travel_rows {
+	double from_mm[AXIS_COUNT], to_mm[AXIS_COUNT], travel_mm[AXIS_COUNT];
+};
+
+static void travel_cell(const void *context, size_t row, size_t column, char out[FLOW_CELL_ROOM])
+{
+	static const char *const names[] = { "x", "y", "z" };
+	const struct travel_rows *rows = context;
+	double from = rows->from_mm[row], to = rows->to_mm[row], span = to - from;
+	const double figures[] = { span, span, rows->travel_mm[row], rows->travel_mm[row],
+				   rows->travel_mm[row] - span };
+
+	if (column == 0)
+		(void)snprintf(out, FLOW_CELL_ROOM, "%s", names[row]);
+	else if (column < 3)
+		range_words(out, from, to, column == 2);
+	else if (column == 4 || column == 6)
+		flow_inch(out, figures[column - 3]);
+	else
+		flow_mm(out, figures[column - 3]);
+}
+
+void setup_tables_travel(struct flow *flow, const struct paper_content *content)
+{
+	static const struct flow_column column[] = {
+		{ .head = "axis", .width_mm = 10.0, .words = true },
+		{ .group = "tip moves, from zero", .head = "mm", .width_mm = 33.0 },
+		{ .group = "tip moves, from zero", .head = "in", .width_mm = 31.0 },
+		{ .group = "travel needed", .head = "mm", .width_mm = 18.0 },
+		{ .group = "travel needed", .head = "in", .width_mm = 16.0 },
+		{ .group = "machine has", .head = "mm", .width_mm = 18.0 },
+		{ .group = "machine has", .head = "in", .width_mm = 16.0 },
+		{ .group = "spare", .head = "mm", .width_mm = 17.0 },
+	};
+	struct setup_box moves = setup_moves(content->result);
+	const double *travel = content->job->machine.travel_mm;
+	const struct travel_rows rows = { { moves.least.x, moves.least.y, moves.least.z },
+					  { moves.most.x, moves.most.y, moves.most.z },
+					  { travel[AXIS_X], travel[AXIS_Y], travel[AXIS_Z] } };
+	const struct flow_table table = { 8, column, AXIS_COUNT, travel_cell, &rows };
+
+	flow_heading(flow, "Travel", flow_table_height_mm(&table));
+	flow_table(flow, &table);
+}
+
+/* Fastest feed over the passes of a program. */
+static double fastest_mm_per_min(const struct program_figures *program)
+{
+	double fastest = 0.0;
+
+	for (size_t i = 0; i < program->pass_count; i++)
+		fastest = fmax(fastest, program->pass[i].feed_mm_per_min);
+	return fastest;
+}
+
+enum program_column {
+	PROGRAM_NUMBER,
+	PROGRAM_FILE,
+	PROGRAM_BALL,
+	PROGRAM_MINUTES,
+	PROGRAM_FEED,
+	PROGRAM_FEED_IN,
+	PROGRAM_BLOCKS,
+	PROGRAM_COLUMNS
+};
+
+static void put_number(char out[FLOW_CELL_ROOM], double value, int decimals)
+{
+	char number[NUMBER_MAX];
+
+	(void)snprintf(out, FLOW_CELL_ROOM, "%s", scale_number(number, value, decimals));
+}
+
+static void program_cell(const void *context, size_t row, size_t column, char out[FLOW_CELL_ROOM])
+{
+	const struct paper_content *content = context;
+
+	if (column == PROGRAM_NUMBER) {
+		(void)snprintf(out, FLOW_CELL_ROOM, "%u", (unsigned)(row + 1));
+		return;
+	}
+	if (row == 0) {
+		(void)snprintf(out, FLOW_CELL_ROOM, "%s",
+			       column == PROGRAM_FILE ? DRY_RUN_FILE ", the dry run above the blank"
+						      : "");
+		return;
+	}
+	const struct program_figures *program = &content->result->program[row - 1];
+	switch ((enum program_column)column) {
+	case PROGRAM_FILE:
+		(void)snprintf(out, FLOW_CELL_ROOM, "%s", program->file);
+		break;
+	case PROGRAM_BALL:
+		flow_mm(out, program->ball_diameter_mm);
+		break;
+	case PROGRAM_MINUTES:
+		put_number(out, program->minutes, 1);
+		break;
+	case PROGRAM_FEED:
+		put_number(out, fastest_mm_per_min(program), 0);
+		break;
+	case PROGRAM_FEED_IN:
+		put_number(out, units_inch_from_mm(fastest_mm_per_min(program)), 1);
+		break;
+	default:
+		put_number(out, program->blocks, 0);
+	}
+}
+
+static void put_speeds(struct flow *flow, const struct job *job)
+{
+	char text[400], rpm[NUMBER_MAX], plunge[NUMBER_MAX], inch[NUMBER_MAX];
+	const struct cutter *cutter = &job->cutter;
+
+	(void)snprintf(text, sizeof text,
+		       "Spindle %s rpm, clockwise. Downward in wood at most %s mm/min (%s in/min). "
+		       "The programs are in %s: the control must show that unit.",
+		       scale_number(rpm, cutter->spindle_rpm, 0),
+		       scale_number(plunge, cutter->plunge_feed_mm_per_min, 0),
+		       scale_number(inch, units_inch_from_mm(cutter->plunge_feed_mm_per_min), 1),
+		       job->machine.program_unit == UNIT_INCH ? "inches" : "mm");
+	flow_text(flow, TEXT_BODY, 2, text);
+}
+
+void setup_tables_programs(struct flow *flow, const struct paper_content *content)
+{
+	static const struct flow_column column[PROGRAM_COLUMNS] = {
+		{ .head = "", .width_mm = 8.0, .words = true },
+		{ .head = "file", .width_mm = 62.0, .words = true },
+		{ .head = "ball, mm", .width_mm = 19.0 },
+		{ .head = "minutes", .width_mm = 18.0 },
+		{ .group = "fastest feed", .head = "mm/min", .width_mm = 19.0 },
+		{ .group = "fastest feed", .head = "in/min", .width_mm = 18.0 },
+		{ .head = "lines", .width_mm = 15.0 },
+	};
+	const struct flow_table table = { PROGRAM_COLUMNS, column,
+					  content->result->program_count + 1, program_cell,
+					  content };
+
+	flow_heading(flow, "Programs in their order", 24.0);
+	flow_table(flow, &table);
+	put_speeds(flow, content->job);
+}
