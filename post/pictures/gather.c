@@ -2,9 +2,12 @@
 #include "pictures/gather.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 
 #include "base/mem.h"
+#include "pictures/panels.h"
+#include "pictures/plan_rows.h"
 
 /* Points along the underside: fine enough for a peghead's bend on paper. */
 #define UNDERSIDE_POINTS 601
@@ -83,65 +86,25 @@ static enum fault gather_lines(struct gathered *out, const struct neck *neck, co
 	return FAULT_NONE;
 }
 
-static enum fault gather_roughed(struct section_panel *panel, const struct column_map *map,
-				 struct fault_list *faults)
+static enum fault gather_plan(struct gathered *out, const struct job_result *result,
+			      const struct neck *neck, const struct job *job,
+			      struct fault_list *faults)
 {
-	double column = round((panel->x_mm - map->x0_mm) / map->cell_mm);
+	size_t rows = result->station_count + PLAN_ROWS_MORE;
+	enum fault code = neck_lines_build(&out->lines, neck, faults);
 
-	if (!(column >= 0.0 && column < (double)map->nx))
-		return FAULT_NONE;
-	panel->roughed_y_mm = mem_array(map->ny, sizeof *panel->roughed_y_mm);
-	panel->roughed_z_mm = mem_array(map->ny, sizeof *panel->roughed_z_mm);
-	if (!panel->roughed_y_mm || !panel->roughed_z_mm)
-		return fault_no_memory(faults, "a section");
-	panel->roughed_count = map->ny;
-	for (size_t iy = 0; iy < map->ny; iy++) {
-		double z = (double)map->value[iy * map->nx + (size_t)column];
-		panel->roughed_y_mm[iy] = map->y0_mm + (double)iy * map->cell_mm;
-		/* Cut through: no wood stands between there and the underside. */
-		panel->roughed_z_mm[iy] = z > panel->blank_bottom_mm ? z : NAN;
-	}
-	return FAULT_NONE;
-}
-
-static enum fault gather_panel(struct section_panel *panel, const struct gathered *so_far,
-			       const struct station_figures *station,
-			       const struct job_result *result, const struct neck *neck,
-			       const struct job *job, struct fault_list *faults)
-{
-	double x = station->x_mm;
-
-	*panel = (struct section_panel){
-		.fret = station->fret,
-		.x_mm = x,
-		.blank_half_width_mm = outline_value_mm(&job->blank.half_width, x),
-		.blank_bottom_mm = outline_value_mm(&job->blank.bottom, x),
-		.blank_top_mm = outline_value_mm(&job->blank.top, x),
-		.roughed_mm = station->roughed_mm,
-		.finished_mm = station->finished_mm,
-	};
-	if (x >= 0.0 && x <= so_far->fret_x_mm[so_far->fret_count]) {
-		panel->board_width_mm = neck_fretboard_width_mm(neck, x);
-		panel->board_thickness_mm = neck_spec_of(neck)->fretboard_thickness_mm;
-	}
-	enum fault code = neck_section(neck, x, &panel->finished_count, &panel->finished_y_mm,
-				       &panel->finished_z_mm, faults);
-	return code != FAULT_NONE ? code : gather_roughed(panel, &result->roughed, faults);
-}
-
-static enum fault gather_panels(struct gathered *out, const struct job_result *result,
-				const struct neck *neck, const struct job *job,
-				struct fault_list *faults)
-{
-	out->panel = mem_array(result->station_count, sizeof *out->panel);
-	if (!out->panel)
-		return fault_no_memory(faults, "the sections");
-	for (size_t i = 0; i < result->station_count; i++) {
-		out->panel_count = i + 1;
-		enum fault code = gather_panel(&out->panel[i], out, &result->station[i], result,
-					       neck, job, faults);
-		if (code != FAULT_NONE)
-			return code;
+	if (code != FAULT_NONE)
+		return code;
+	out->row = mem_array(rows, sizeof *out->row);
+	out->touched = mem_array(result->cut_count, sizeof *out->touched);
+	if (!out->row || !out->touched)
+		return fault_no_memory(faults, "a plan");
+	out->row_count = plan_rows_fill(out->row, result, neck, job);
+	out->marks = neck_marks_of(neck);
+	out->straight = straight_edge_of(neck);
+	for (size_t i = 0; i < result->cut_count; i++) {
+		out->touched[i] = map_extent_none();
+		map_extent_add_cut(&out->touched[i], &result->cut[i]);
 	}
 	return FAULT_NONE;
 }
@@ -153,14 +116,19 @@ enum fault gather(struct gathered *out, const struct job_result *result, const s
 
 	*out = (struct gathered){ .minus_side = right ? "treble" : "bass",
 				  .plus_side = right ? "bass" : "treble" };
-	if (!same_grid(&result->stock, &result->finished))
+	bool same = same_grid(&result->stock, &result->finished);
+	for (size_t i = 0; i < result->cut_count; i++)
+		same = same && same_grid(&result->cut[i], &result->blank_top);
+	if (!same)
 		return fault_add(faults, FAULT_INTERNAL, NULL, 0, NULL,
 				 "The maps of a result do not share one grid.");
 	enum fault code = gather_allowance(out, result, neck, faults);
 	if (code == FAULT_NONE)
 		code = gather_lines(out, neck, job, faults);
 	if (code == FAULT_NONE)
-		code = gather_panels(out, result, neck, job, faults);
+		code = gather_plan(out, result, neck, job, faults);
+	if (code == FAULT_NONE)
+		code = panels_build(&out->panel, &out->panel_count, result, neck, job, faults);
 	return code;
 }
 
@@ -174,13 +142,10 @@ void gathered_free(struct gathered *gathered)
 {
 	if (!gathered)
 		return;
-	for (size_t i = 0; i < gathered->panel_count; i++) {
-		free(gathered->panel[i].finished_y_mm);
-		free(gathered->panel[i].finished_z_mm);
-		free(gathered->panel[i].roughed_y_mm);
-		free(gathered->panel[i].roughed_z_mm);
-	}
-	free(gathered->panel);
+	panels_free(gathered->panel, gathered->panel_count);
+	free(gathered->touched);
+	free(gathered->row);
+	neck_lines_free(&gathered->lines);
 	free(gathered->fret_x_mm);
 	free_line(&gathered->blank_bottom);
 	free_line(&gathered->underside);

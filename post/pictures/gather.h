@@ -7,7 +7,10 @@
 #include "job/job.h"
 #include "job/result.h"
 #include "model/neck.h"
-#include "pictures/sections.h"
+#include "pictures/map.h"
+#include "pictures/neck_lines.h"
+#include "pictures/plan_table.h"
+#include "pictures/section_panel.h"
 
 struct gathered {
 	struct column_map allowance; /* of each column's zone, mm; NAN where no stock is known */
@@ -16,6 +19,12 @@ struct gathered {
 	double *fret_x_mm; /* fret_count + 1 */
 	size_t panel_count;
 	struct section_panel *panel; /* one per station */
+	struct neck_lines lines;
+	struct neck_marks marks;
+	struct straight_edge straight;
+	size_t row_count;
+	struct plan_row *row; /* of the table of widths */
+	struct map_extent *touched; /* one per pass: what it cuts */
 	const char *minus_side, *plus_side; /* "bass" and "treble" or the reverse */
 };
 

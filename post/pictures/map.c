@@ -19,16 +19,17 @@ bool map_extent_is_none(const struct map_extent *extent)
 	return !(extent->x_to_mm > extent->x_from_mm && extent->y_to_mm > extent->y_from_mm);
 }
 
-void map_extent_add(struct map_extent *extent, const struct column_map *map)
+/* Columns whose value is above `over`; a comparison with NAN is false. */
+static void add_above(struct map_extent *extent, const struct column_map *map, float over)
 {
 	size_t ix_least = map->nx, ix_most = 0, iy_least = map->ny, iy_most = 0;
 
 	for (size_t iy = 0; iy < map->ny; iy++) {
 		const float *row = map->value + iy * map->nx;
 		size_t from = 0, to = map->nx;
-		while (from < to && isnan(row[from]))
+		while (from < to && !(row[from] > over))
 			from++;
-		while (to > from && isnan(row[to - 1]))
+		while (to > from && !(row[to - 1] > over))
 			to--;
 		if (from == to)
 			continue;
@@ -46,6 +47,16 @@ void map_extent_add(struct map_extent *extent, const struct column_map *map)
 	extent->y_from_mm =
 		fmin(extent->y_from_mm, map->y0_mm + (double)iy_least * map->cell_mm - half);
 	extent->y_to_mm = fmax(extent->y_to_mm, map->y0_mm + (double)iy_most * map->cell_mm + half);
+}
+
+void map_extent_add(struct map_extent *extent, const struct column_map *map)
+{
+	add_above(extent, map, -INFINITY);
+}
+
+void map_extent_add_cut(struct map_extent *extent, const struct column_map *map)
+{
+	add_above(extent, map, 0.0f);
 }
 
 double map_most(const struct column_map *map)
@@ -124,6 +135,15 @@ struct pixel_value {
 	bool hatched;
 };
 
+static bool any_there(const struct column_map *there, struct span across, struct span along)
+{
+	for (size_t iy = across.from; iy < across.to; iy++)
+		for (size_t ix = along.from; ix < along.to; ix++)
+			if (!isnan(there->value[iy * there->nx + ix]))
+				return true;
+	return false;
+}
+
 /* The least is sought as the most with the other sign: sixty passes of a
  * million columns go through here, and comparing is all that is done. */
 static struct pixel_value value_under(const struct column_map *map, const struct map_look *look,
@@ -141,7 +161,8 @@ static struct pixel_value value_under(const struct column_map *map, const struct
 		for (size_t ix = along.from; look->least && ix < along.to; ix++)
 			hatched = hatched || map_hatched(map, look, iy * map->nx + ix);
 	}
-	return (struct pixel_value){ found > -INFINITY ? (double)(sign * found) : NAN, hatched };
+	bool none = found == -INFINITY || (look->there && !any_there(look->there, across, along));
+	return (struct pixel_value){ none ? NAN : (double)(sign * found), hatched };
 }
 
 /* Everything that turns a value into a pixel, worked out once per map. */

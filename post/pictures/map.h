@@ -32,6 +32,8 @@ struct map_look {
 	 * grid as the map. */
 	const struct column_map *least;
 	double slack; /* a value this much under its least is not hatched yet */
+	/* Columns without a value here stay bare paper; NULL: none. Same grid. */
+	const struct column_map *there;
 };
 
 /* An extent that holds nothing yet. */
@@ -41,6 +43,9 @@ bool map_extent_is_none(const struct map_extent *extent);
 
 /* Widens the extent to every column of the map that has a value. */
 void map_extent_add(struct map_extent *extent, const struct column_map *map);
+
+/* Widens the extent to every column with a value above 0. */
+void map_extent_add_cut(struct map_extent *extent, const struct column_map *map);
 
 /* Largest value of the map; NAN when it has none. */
 double map_most(const struct column_map *map);

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define MM_PER_POINT (25.4 / 72.0)
-#define TEXT_MAX 256
+#define TEXT_MAX (PEN_TEXT_MAX - 4) /* less an ellipsis */
 
 struct text_look {
 	const char *family; /* generic: every system has one */
@@ -23,23 +23,25 @@ static const struct text_look text_looks[TEXT_KIND_COUNT] = {
 	[TEXT_SMALL] = { "sans-serif", 7.0, false, PALETTE_SOFT_INK },
 };
 
-struct line_look {
-	enum palette_name colour;
-	double width_mm;
-	double dash_mm, gap_mm; /* 0: unbroken */
-};
-
-static const struct line_look line_looks[LINE_KIND_COUNT] = {
-	[LINE_FINISHED] = { PALETTE_INK, 0.50, 0.0, 0.0 },
-	[LINE_ROUGHED] = { PALETTE_BROWN, 0.35, 0.0, 0.0 },
-	[LINE_BLANK] = { PALETTE_SOFT_INK, 0.25, 2.4, 1.4 },
-	[LINE_BOARD] = { PALETTE_SOFT_INK, 0.25, 0.0, 0.0 },
-	[LINE_STATION] = { PALETTE_SOFT_INK, 0.18, 0.4, 0.9 },
-	[LINE_CONTOUR] = { PALETTE_INK, 0.20, 0.0, 0.0 },
-	[LINE_TICK] = { PALETTE_INK, 0.20, 0.0, 0.0 },
-	[LINE_FRAME] = { PALETTE_SOFT_INK, 0.20, 0.0, 0.0 },
-	[LINE_GRID] = { PALETTE_GRID, 0.12, 0.0, 0.0 },
-	[LINE_RULE] = { PALETTE_RULE, 0.15, 0.0, 0.0 },
+static const struct pen_line_look line_looks[LINE_KIND_COUNT] = {
+	[LINE_FINISHED] = { PALETTE_INK, 0.50, { 0 }, 0 },
+	[LINE_ROUGHED] = { PALETTE_BROWN, 0.35, { 0 }, 0 },
+	[LINE_BLANK] = { PALETTE_SOFT_INK, 0.25, { 2.4, 1.4 }, 2 },
+	[LINE_BOARD] = { PALETTE_SOFT_INK, 0.25, { 0 }, 0 },
+	[LINE_STATION] = { PALETTE_SOFT_INK, 0.18, { 0.4, 0.9 }, 2 },
+	[LINE_CONTOUR] = { PALETTE_INK, 0.20, { 0 }, 0 },
+	[LINE_TICK] = { PALETTE_INK, 0.20, { 0 }, 0 },
+	[LINE_FRAME] = { PALETTE_SOFT_INK, 0.20, { 0 }, 0 },
+	[LINE_GRID] = { PALETTE_GRID, 0.12, { 0 }, 0 },
+	[LINE_RULE] = { PALETTE_RULE, 0.15, { 0 }, 0 },
+	[LINE_OUTLINE] = { PALETTE_INK, 0.12, { 0 }, 0 },
+	[LINE_CENTRE] = { PALETTE_INK, 0.18, { 5.0, 0.9, 0.4, 0.9 }, 4 },
+	[LINE_HIDDEN] = { PALETTE_INK, 0.22, { 1.2, 0.8 }, 2 },
+	[LINE_ALLOWANCE] = { PALETTE_INK, 0.18, { 0.7, 0.7 }, 2 },
+	[LINE_HOLD] = { PALETTE_SOFT_INK, 0.30, { 3.0, 0.8, 0.4, 0.8, 0.4, 0.8 }, 6 },
+	[LINE_STRAIGHT] = { PALETTE_INK, 0.30, { 0 }, 0 },
+	[LINE_SLANT] = { PALETTE_SOFT_INK, 0.15, { 0 }, 0 },
+	[LINE_CUT] = { PALETTE_INK, 0.15, { 0 }, 0 },
 };
 
 /* Bytes of the UTF-8 character at `s`, 0 when it is none. Source: RFC 3629. */
@@ -141,15 +143,14 @@ void pen_text_on_map(struct canvas *canvas, double x_mm, double y_mm, enum text_
 	pen_text(canvas, x_mm, y_mm, kind, anchor, text);
 }
 
-void pen_text_fit(struct canvas *canvas, double x_mm, double y_mm, enum text_kind kind,
-		  double width_mm, const char *text)
+const char *pen_text_shorten(struct canvas *canvas, char shown[PEN_TEXT_MAX], enum text_kind kind,
+			     double width_mm, const char *text)
 {
 	static const char ellipsis[] = "\xe2\x80\xa6";
-	char shown[TEXT_MAX + sizeof ellipsis];
+	bool cut = false;
 
 	clean(shown, text);
 	size_t length = strlen(shown);
-	bool cut = false;
 	while (length > 0 && pen_text_width_mm(canvas, kind, shown) > width_mm) {
 		do
 			length--;
@@ -157,8 +158,18 @@ void pen_text_fit(struct canvas *canvas, double x_mm, double y_mm, enum text_kin
 		memcpy(shown + length, ellipsis, sizeof ellipsis);
 		cut = true;
 	}
-	if (length > 0 || !cut)
-		pen_text(canvas, x_mm, y_mm, kind, ANCHOR_LEFT, shown);
+	if (length == 0 && cut)
+		shown[0] = '\0';
+	return shown;
+}
+
+void pen_text_fit(struct canvas *canvas, double x_mm, double y_mm, enum text_kind kind,
+		  double width_mm, const char *text)
+{
+	char shown[PEN_TEXT_MAX];
+
+	pen_text(canvas, x_mm, y_mm, kind, ANCHOR_LEFT,
+		 pen_text_shorten(canvas, shown, kind, width_mm, text));
 }
 
 void pen_text_upward(struct canvas *canvas, double x_mm, double y_mm, enum text_kind kind,
@@ -171,14 +182,18 @@ void pen_text_upward(struct canvas *canvas, double x_mm, double y_mm, enum text_
 	cairo_restore(canvas->pen);
 }
 
+const struct pen_line_look *pen_line_look(enum line_kind kind)
+{
+	return &line_looks[kind];
+}
+
 void pen_stroke(struct canvas *canvas, enum line_kind kind)
 {
-	const struct line_look *look = &line_looks[kind];
-	const double dashes[2] = { look->dash_mm, look->gap_mm };
+	const struct pen_line_look *look = &line_looks[kind];
 
 	canvas_colour(canvas, palette_colour(look->colour));
 	cairo_set_line_width(canvas->pen, look->width_mm);
-	cairo_set_dash(canvas->pen, dashes, look->dash_mm > 0.0 ? 2 : 0, 0.0);
+	cairo_set_dash(canvas->pen, look->dash_mm, look->dash_count, 0.0);
 	cairo_stroke(canvas->pen);
 }
 

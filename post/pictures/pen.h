@@ -24,6 +24,14 @@ enum line_kind {
 	LINE_FRAME,
 	LINE_GRID,
 	LINE_RULE, /* every tenth grid line */
+	LINE_OUTLINE, /* of the neck on a map */
+	LINE_CENTRE,
+	LINE_HIDDEN, /* what lies inside or underneath */
+	LINE_ALLOWANCE, /* finished surface plus hand-finish stock */
+	LINE_HOLD, /* holding places */
+	LINE_STRAIGHT, /* where a straight edge is laid */
+	LINE_SLANT, /* of keep-outs */
+	LINE_CUT, /* on papers: its middle is where the knife goes */
 	LINE_KIND_COUNT
 };
 
@@ -50,7 +58,15 @@ void pen_text(struct canvas *canvas, double x_mm, double y_mm, enum text_kind ki
 void pen_text_on_map(struct canvas *canvas, double x_mm, double y_mm, enum text_kind kind,
 		     enum anchor anchor, const char *text);
 
-/* The same shortened with an ellipsis to `width_mm`; starts at x. */
+/* Room for a text with its end, and for the ellipsis of a shortened one. */
+#define PEN_TEXT_MAX 264
+
+/* Writes to `shown` as much of a text as goes into `width_mm`, with an ellipsis
+ * when it is not all; returns it. */
+const char *pen_text_shorten(struct canvas *canvas, char shown[PEN_TEXT_MAX], enum text_kind kind,
+			     double width_mm, const char *text);
+
+/* Writes it shortened so to `width_mm`; starts at x. */
 void pen_text_fit(struct canvas *canvas, double x_mm, double y_mm, enum text_kind kind,
 		  double width_mm, const char *text);
 
@@ -60,6 +76,16 @@ void pen_text_upward(struct canvas *canvas, double x_mm, double y_mm, enum text_
 
 /* Advance of a text, mm. */
 double pen_text_width_mm(struct canvas *canvas, enum text_kind kind, const char *text);
+
+/* What a line looks like; docs/look.md says the same. */
+struct pen_line_look {
+	enum palette_name colour;
+	double width_mm;
+	double dash_mm[6]; /* stroke and gap in turn ... */
+	int dash_count; /* ... so many of them; 0: unbroken */
+};
+
+const struct pen_line_look *pen_line_look(enum line_kind kind);
 
 /* Strokes the current path and forgets it. */
 void pen_stroke(struct canvas *canvas, enum line_kind kind);

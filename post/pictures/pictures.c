@@ -6,6 +6,7 @@
 #include "pictures/canvas.h"
 #include "pictures/cut_sheet.h"
 #include "pictures/gather.h"
+#include "pictures/plan_view.h"
 #include "pictures/sections.h"
 #include "pictures/side_view.h"
 #include "pictures/stock_map.h"
@@ -17,6 +18,7 @@ struct album {
 	struct cut_sheet cut_sheet;
 	struct stock_map stock_map;
 	struct side_view side_view;
+	struct plan_view plan_view;
 	struct sections sections;
 };
 
@@ -33,6 +35,11 @@ static double stock_height(const struct album *album)
 static double side_height(const struct album *album)
 {
 	return side_view_height_mm(&album->side_view);
+}
+
+static double plan_height(const struct album *album)
+{
+	return plan_view_height_mm(&album->plan_view);
 }
 
 static double sections_height(const struct album *album)
@@ -58,6 +65,14 @@ static enum fault side_draw(struct canvas *canvas, const struct album *album,
 	return side_view_draw(canvas, &album->side_view, faults);
 }
 
+static enum fault plan_drawn(struct canvas *canvas, const struct album *album,
+			     struct fault_list *faults)
+{
+	plan_view_draw(canvas, &album->plan_view);
+	(void)faults;
+	return FAULT_NONE;
+}
+
 static enum fault sections_drawn(struct canvas *canvas, const struct album *album,
 				 struct fault_list *faults)
 {
@@ -77,36 +92,88 @@ static const struct picture pictures[] = {
 	{ cut_height, cut_draw },
 	{ stock_height, stock_draw },
 	{ side_height, side_draw },
+	{ plan_height, plan_drawn },
 	{ sections_height, sections_drawn },
 };
 
 const char *const *pictures_names(void)
 {
 	static const char *const names[] = { "cut-depth", "hand-finish-stock", "side-view",
-					     "sections", NULL };
+					     "plan-view", "sections",	       NULL };
 
 	return names;
+}
+
+static struct lanes lanes_of(const struct gathered *extra, const struct neck *neck,
+			     const struct job *job)
+{
+	return (struct lanes){ &job->carve,	  &job->fixture,    &job->neck.channel,
+			       &extra->marks,	  &extra->straight, neck_to_mm(neck),
+			       extra->minus_side, extra->plus_side };
+}
+
+static struct side_view side_view_of(const struct job_result *result, const struct gathered *extra,
+				     const struct neck *neck, const struct job *job)
+{
+	const struct neck_spec *spec = neck_spec_of(neck);
+
+	return (struct side_view){
+		.finished = &result->finished_side,
+		.roughed = &result->roughed_side,
+		.blank_top = &result->blank_side,
+		.underside = &extra->underside,
+		.blank_bottom = &extra->blank_bottom,
+		.fretboard_thickness_mm = spec->fretboard_thickness_mm,
+		.fret_count = extra->fret_count,
+		.fret_x_mm = extra->fret_x_mm,
+		.station_count = result->station_count,
+		.station = result->station,
+		.over_fretboard = spec->over_fretboard,
+		.job = job,
+		.lanes = lanes_of(extra, neck, job),
+	};
+}
+
+static struct plan_view plan_view_of(const struct job_result *result, const struct gathered *extra,
+				     const struct neck *neck, const struct job *job)
+{
+	double end = extra->fret_x_mm[extra->fret_count];
+
+	return (struct plan_view){
+		.job = job,
+		.lines = &extra->lines,
+		.lanes = lanes_of(extra, neck, job),
+		.fret_count = extra->fret_count,
+		.fret_x_mm = extra->fret_x_mm,
+		.board_nut_mm = neck_fretboard_width_mm(neck, 0.0),
+		.board_end_mm = neck_fretboard_width_mm(neck, end),
+		.station_count = result->station_count,
+		.station = result->station,
+		.row_count = extra->row_count,
+		.row = extra->row,
+	};
 }
 
 static struct album album_of(const struct job_result *result, const struct gathered *extra,
 			     const struct neck *neck, const struct job *job)
 {
-	const struct neck_spec *spec = neck_spec_of(neck);
-	struct sheet_words words = { spec->name, job->digest };
-
-	return (struct album){
+	struct sheet_words words = { neck_spec_of(neck)->name, job->digest };
+	struct album album = {
 		.cut_sheet = { words, result->program_count, result->program, result->cut_count,
-			       result->cut },
+			       result->cut, extra->touched, &result->blank_top, &extra->lines,
+			       extra->marks.heel_proper_mm },
 		.stock_map = { words, &result->stock, &extra->allowance, result->zone,
 			       result->station_count, result->station, extra->plus_side,
-			       result->unreachable_mm3 },
-		.side_view = { words, &result->finished_side, &result->roughed_side,
-			       &result->blank_side, &extra->underside, &extra->blank_bottom,
-			       spec->fretboard_thickness_mm, extra->fret_count, extra->fret_x_mm,
-			       result->station_count, result->station, spec->over_fretboard },
+			       result->unreachable_mm3, &extra->lines,
+			       extra->marks.heel_proper_mm },
+		.side_view = side_view_of(result, extra, neck, job),
+		.plan_view = plan_view_of(result, extra, neck, job),
 		.sections = { words, extra->panel_count, extra->panel, extra->minus_side,
 			      extra->plus_side },
 	};
+
+	album.side_view.words = album.plan_view.words = words;
+	return album;
 }
 
 static enum fault write_picture(const char *folder, const char *name, const struct picture *picture,

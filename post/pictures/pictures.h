@@ -9,7 +9,7 @@
 #include "model/neck.h"
 
 /* Names of the pictures without ending, NULL at the end: "cut-depth",
- * "hand-finish-stock", "side-view", "sections". */
+ * "hand-finish-stock", "side-view", "plan-view", "sections". */
 const char *const *pictures_names(void);
 
 /* Writes every picture as .png and .svg into a folder that exists. The same

@@ -6,8 +6,10 @@
 
 #include <stdbool.h>
 
+#include "job/job.h"
 #include "job/result.h"
 #include "pictures/canvas.h"
+#include "pictures/lanes.h"
 #include "pictures/pen.h"
 
 struct side_view {
@@ -22,6 +24,8 @@ struct side_view {
 	size_t station_count;
 	const struct station_figures *station;
 	bool over_fretboard; /* thickness figures span fretboard and wood */
+	const struct job *job; /* channel and fixture */
+	struct lanes lanes;
 };
 
 double side_view_height_mm(const struct side_view *view);

@@ -7,6 +7,8 @@
 #include "base/tol.h"
 #include "pictures/contour.h"
 #include "pictures/map.h"
+#include "pictures/plan_parts.h"
+#include "pictures/ruler.h"
 #include "pictures/scale.h"
 #include "pictures/stock_marks.h"
 
@@ -16,6 +18,8 @@
 #define AXIS_MM 12.0
 #define FOOT_MM 36.0 /* colour bar and zone table */
 #define CONTOUR_BLOCK_MM 2.0 /* averaged over so much, wider than any stepover */
+#define RULER_TOP_MM 8.5 /* beside the title */
+#define RULER_ROOM_MM 60.0
 #define RANGE_FACTOR 2.0 /* stock beyond so many allowances shares the last colour */
 
 struct layout {
@@ -57,6 +61,29 @@ static struct layout layout_of(const struct stock_map *map)
 double stock_map_height_mm(const struct stock_map *map)
 {
 	return PEN_TITLE_HEIGHT_MM + ROWS * layout_of(map).row_mm + FOOT_MM + PEN_FOOT_HEIGHT_MM;
+}
+
+static struct map_view view_of(const struct layout *l, int row)
+{
+	struct map_view view = { l->part, canvas_snap_mm(LEFT_MM),
+				 canvas_snap_mm(PEN_TITLE_HEIGHT_MM + row * l->row_mm + STATION_MM),
+				 l->scale };
+
+	view.part.x_from_mm = l->part.x_from_mm + row * l->half_mm;
+	view.part.x_to_mm = view.part.x_from_mm + l->half_mm;
+	return view;
+}
+
+struct map_view stock_map_view(const struct stock_map *map, int row)
+{
+	struct layout l = layout_of(map);
+
+	return view_of(&l, row);
+}
+
+double stock_map_full_mm(const struct stock_map *map)
+{
+	return layout_of(map).full;
 }
 
 static void draw_stations(struct canvas *canvas, const struct stock_map *map,
@@ -190,13 +217,10 @@ static enum fault draw_row(struct canvas *canvas, const struct stock_map *map,
 				       .full = l->full,
 				       .least = map->allowance,
 				       .slack = TOL_PROOF_MM };
-	struct map_view view = { l->part, canvas_snap_mm(LEFT_MM),
-				 canvas_snap_mm(PEN_TITLE_HEIGHT_MM + row * l->row_mm + STATION_MM),
-				 l->scale };
-
-	view.part.x_from_mm = l->part.x_from_mm + row * l->half_mm;
-	view.part.x_to_mm = view.part.x_from_mm + l->half_mm;
+	struct map_view view = view_of(l, row);
 	enum fault code = map_draw(canvas, map->stock, &view, &look, faults);
+	if (map->lines)
+		plan_parts_outline(canvas, &view, map->lines, map->flats_from_mm);
 	if (code == FAULT_NONE)
 		code = stock_marks_contours(canvas, smooth, &view, step, l->full, faults);
 	if (code == FAULT_NONE)
@@ -222,6 +246,8 @@ enum fault stock_map_draw(struct canvas *canvas, const struct stock_map *map,
 	for (int row = 0; row < ROWS && code == FAULT_NONE; row++)
 		code = draw_row(canvas, map, &l, &smooth, step, row, faults);
 	double foot = PEN_TITLE_HEIGHT_MM + ROWS * l.row_mm + 3.0;
+	ruler_draw(canvas, CANVAS_WIDTH_MM - CANVAS_MARGIN_MM, RULER_TOP_MM, l.scale,
+		   RULER_ROOM_MM);
 	draw_legend(canvas, map, &l, step, foot);
 	draw_table(canvas, map, CANVAS_WIDTH_MM - CANVAS_MARGIN_MM - 106.0, foot + 2.4);
 	contour_map_free(&smooth);

@@ -6,6 +6,8 @@
 
 #include "job/result.h"
 #include "pictures/canvas.h"
+#include "pictures/map.h"
+#include "pictures/neck_lines.h"
 #include "pictures/pen.h"
 
 struct stock_map {
@@ -17,9 +19,17 @@ struct stock_map {
 	const struct station_figures *station;
 	const char *plus_side; /* what lies at +y: "bass" or "treble" */
 	double unreachable_mm3;
+	const struct neck_lines *lines; /* the finished neck, or NULL */
+	double flats_from_mm; /* from here on the flats of its heel are drawn */
 };
 
 double stock_map_height_mm(const struct stock_map *map);
+
+/* Where the upper (0) and the lower row (1) lie on the sheet. */
+struct map_view stock_map_view(const struct stock_map *map, int row);
+
+/* Value at the colour scale's dark end, mm. */
+double stock_map_full_mm(const struct stock_map *map);
 
 enum fault stock_map_draw(struct canvas *canvas, const struct stock_map *map,
 			  struct fault_list *faults);

@@ -187,6 +187,10 @@ static void maps_of_different_grids_are_refused(void **state)
 	s->result.stock.cell_mm *= 2.0;
 	assert_int_equal(write_all(s, &faults), FAULT_INTERNAL);
 	s->result.stock.cell_mm /= 2.0;
+	s->result.blank_top.nx -= 1;
+	assert_int_equal(write_all(s, &faults), FAULT_INTERNAL);
+	s->result.blank_top.nx += 1;
+	assert_int_equal(write_all(s, NULL), FAULT_NONE);
 }
 
 static void gathered_figures_are_the_necks(void **state)

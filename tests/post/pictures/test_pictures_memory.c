@@ -11,6 +11,8 @@
 
 #include "pictures/gather.h"
 #include "pictures/map.h"
+#include "pictures/neck_lines.h"
+#include "pictures/pictures.h"
 #include "pictures/stock_map.h"
 #include "support/memory.h"
 #include "support/sample_result.h"
@@ -63,6 +65,45 @@ static void gathering_reports_every_refusal(void **state)
 	assert_true(grants > 10);
 }
 
+static void neck_lines_report_every_refusal(void **state)
+{
+	struct sample *s = *state;
+	size_t grants = 0;
+
+	for (;; grants++) {
+		struct fault_list faults = { 0 };
+		struct neck_lines lines;
+		memory_refuse_after(grants);
+		enum fault code = neck_lines_build(&lines, s->neck, &faults);
+		bool done = memory_serve_all() <= grants;
+		neck_lines_free(&lines);
+		assert_int_equal(code, done ? FAULT_NONE : FAULT_MEMORY);
+		assert_int_equal(faults.count, done ? 0 : 1);
+		if (done)
+			break;
+	}
+	assert_int_equal(grants, 5);
+	neck_lines_free(NULL);
+}
+
+/* Plan, side view and sections draw what was gathered and ask for nothing: a
+ * whole album with one refusal after the gathering ends in FAULT_MEMORY or, when
+ * it strikes nobody, in pictures. */
+static void pictures_report_a_refusal_at_any_time(void **state)
+{
+	struct sample *s = *state;
+	char folder[] = "/nonexistent";
+
+	for (size_t grants = 0; grants < 12; grants++) {
+		struct fault_list faults = { 0 };
+		memory_refuse_after(grants);
+		enum fault code = pictures_write(folder, &s->result, s->neck, &s->job, &faults);
+		(void)memory_serve_all();
+		assert_int_equal(code, FAULT_MEMORY);
+		assert_int_equal(faults.count, 1);
+	}
+}
+
 static void the_stock_map_reports_every_refusal(void **state)
 {
 	struct sample *s = *state;
@@ -70,10 +111,14 @@ static void the_stock_map_reports_every_refusal(void **state)
 	size_t grants = 0;
 
 	assert_int_equal(gather(&g, &s->result, s->neck, &s->job, NULL), FAULT_NONE);
-	const struct stock_map map = {
-		{ "Sample", "" },	 &s->result.stock,  &g.allowance, s->result.zone,
-		s->result.station_count, s->result.station, "bass",	  0.0
-	};
+	const struct stock_map map = { .words = { "Sample", "" },
+				       .stock = &s->result.stock,
+				       .allowance = &g.allowance,
+				       .zone = s->result.zone,
+				       .station_count = s->result.station_count,
+				       .station = s->result.station,
+				       .plus_side = "bass",
+				       .lines = &g.lines };
 	for (;; grants++) {
 		struct fault_list faults = { 0 };
 		struct canvas canvas;
@@ -119,6 +164,8 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(gathering_reports_every_refusal),
+		cmocka_unit_test(neck_lines_report_every_refusal),
+		cmocka_unit_test(pictures_report_a_refusal_at_any_time),
 		cmocka_unit_test(the_stock_map_reports_every_refusal),
 		cmocka_unit_test(saving_reports_every_refusal),
 	};

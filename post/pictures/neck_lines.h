@@ -1,0 +1,51 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The finished neck as lines in plan, and the few places along it that several
+ * pictures name. Lengths mm. */
+#ifndef NECKHEW_PICTURES_NECK_LINES_H
+#define NECKHEW_PICTURES_NECK_LINES_H
+
+#include "base/fault.h"
+#include "model/neck.h"
+
+/* A flat narrower to one side than this is a round back's crest, mm. */
+#define NECK_LINES_FLAT_MM 1.0
+
+/* Half-breadths over x, rising, on both sides. */
+struct neck_lines {
+	size_t count;
+	double *x_mm;
+	/* At the gluing face or the peghead's face: half-breadths fall with height,
+	 * so this is the greatest width too. */
+	double *edge_mm[SIDE_COUNT];
+	/* On the crest: of peghead, cap or slab, and 0 where the back is round. */
+	double *flat_mm[SIDE_COUNT];
+};
+
+/* Where the shaft ends and what follows. */
+struct neck_marks {
+	double heel_start_mm;
+	double heel_proper_mm; /* cap front, or the slab's beginning */
+	double joint_mm; /* body joint */
+	const char *heel_proper_name; /* "cap front" or "slab" */
+};
+
+/* The stretch on which a builder lays a straight edge: from the first station
+ * to the 11th fret, or to where the heel begins if that comes first. */
+struct straight_edge {
+	double from_mm, to_mm;
+	double from_z_mm, to_z_mm; /* of the crest there */
+	double crest_off_mm, edge_off_mm[SIDE_COUNT]; /* largest departure */
+};
+
+/* Follows the outlines to 0.01 mm, with few points where they are straight. FAULT_MEMORY;
+ * release with neck_lines_free in either case. */
+enum fault neck_lines_build(struct neck_lines *out, const struct neck *neck,
+			    struct fault_list *faults);
+
+/* NULL is accepted. */
+void neck_lines_free(struct neck_lines *lines);
+
+struct neck_marks neck_marks_of(const struct neck *neck);
+struct straight_edge straight_edge_of(const struct neck *neck);
+
+#endif
