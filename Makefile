@@ -4,6 +4,7 @@
 # New files need no edit here: sources, headers and tests are found by place.
 #   core/**/*.c                  -> build/libcore.a
 #   post/**/*.c but cli/main.c   -> build/libpost.a
+#   post/page/assets/*           -> build/generated/page_assets.c, which goes into libpost
 #   post/cli/main.c              -> build/neckhew
 #   tests/core/**/test_*.c       -> one program each, linked with core alone
 #   tests/post/**/test_*.c       -> one program each, linked with both
@@ -19,7 +20,7 @@ endif
 
 # Libraries by their pkg-config names. Core computes and needs no more than GSL.
 CORE_PACKAGES = gsl
-POST_PACKAGES = $(CORE_PACKAGES) libconfig cairo jansson nettle
+POST_PACKAGES = $(CORE_PACKAGES) libconfig cairo jansson nettle zlib
 TEST_PACKAGES = cmocka
 
 # The same inputs must give the same bytes on every machine: no contraction to
@@ -64,6 +65,15 @@ SUPPORT_SOURCE := $(call find,tests/support,*.c)
 CORE_TEST_SOURCE := $(call find,tests/core,test_*.c)
 POST_TEST_SOURCE := $(call find,tests/post,test_*.c)
 
+# The page's parts. Its scripts run in the order of their names, but those that
+# start it come last.
+PAGE_LIBRARY = /usr/share/javascript/three/three.min.js
+PAGE_COPYRIGHT = /usr/share/doc/libjs-three/copyright
+PAGE_SCRIPTS := $(call find,post/page/assets,*.js)
+PAGE_START := $(filter post/page/assets/9%,$(PAGE_SCRIPTS))
+PAGE_ASSETS := post/page/assets/page.html $(call find,post/page/assets,*.css) \
+	$(filter-out $(PAGE_START),$(PAGE_SCRIPTS)) $(PAGE_START)
+
 OBJECTS = $(BUILD)/objects
 objects_of = $(patsubst %.c,$(OBJECTS)/%.o,$(1))
 PROGRAM = $(BUILD)/neckhew
@@ -82,7 +92,7 @@ else
 say = @:
 endif
 MAKEFLAGS += --no-print-directory
-NEEDS = CC='$(CC)' PKG_CONFIG='$(PKG_CONFIG)' .ci/needs
+NEEDS = CC='$(CC)' PKG_CONFIG='$(PKG_CONFIG)' PAGE_LIBRARY='$(PAGE_LIBRARY)' .ci/needs
 PROCESSORS = $(shell nproc)
 
 .DELETE_ON_ERROR:
@@ -112,6 +122,8 @@ $(BUILD)/core.list: FORCE
 	$(call remember,$(CORE_SOURCE))
 $(BUILD)/post.list: FORCE
 	$(call remember,$(POST_SOURCE))
+$(BUILD)/page.list: FORCE
+	$(call remember,$(PAGE_ASSETS))
 $(BUILD)/support.list: FORCE
 	$(call remember,$(SUPPORT_SOURCE))
 FORCE:
@@ -130,6 +142,18 @@ $(OBJECTS)/tests/core/%.o: tests/core/%.c $(BUILD)/flags Makefile | look-test
 $(OBJECTS)/tests/%.o: tests/%.c $(BUILD)/flags Makefile | look-test
 	$(call compile,$(POST_INCLUDE) -Itests $(POST_CFLAGS) $(TEST_CFLAGS))
 
+# The page's parts as C. The library is the system's; where it is missing, that
+# is said before make finds no rule for it.
+GENERATED = $(BUILD)/generated/page_assets
+$(PAGE_LIBRARY) $(PAGE_COPYRIGHT): | look-build
+$(GENERATED).c: post/page/embed $(PAGE_LIBRARY) $(PAGE_COPYRIGHT) $(PAGE_ASSETS) \
+		$(BUILD)/page.list
+	@mkdir -p $(@D)
+	$(call say,PAGE,$@)
+	$(QUIET)post/page/embed $(PAGE_LIBRARY) $(PAGE_COPYRIGHT) $(PAGE_ASSETS) >$@
+$(GENERATED).o: $(GENERATED).c $(BUILD)/flags Makefile | look-build
+	$(call compile,$(POST_INCLUDE) $(POST_CFLAGS))
+
 # An archive is made anew as a whole, so that no member outlives its source.
 define archive
 @rm -f $@
@@ -138,7 +162,7 @@ $(QUIET)$(AR) rcsD $@ $(filter %.o,$^)
 endef
 $(CORE): $(call objects_of,$(CORE_SOURCE)) $(BUILD)/core.list
 	$(archive)
-$(POST): $(call objects_of,$(POST_SOURCE)) $(BUILD)/post.list
+$(POST): $(call objects_of,$(POST_SOURCE)) $(GENERATED).o $(BUILD)/post.list
 	$(archive)
 $(SUPPORT): $(call objects_of,$(SUPPORT_SOURCE)) $(BUILD)/support.list
 	$(archive)
@@ -179,6 +203,7 @@ $(BUILD)/core_alone: $(CORE)
 	$(QUIET)echo 'int main(void) { return 0; }' | $(LINK) -o $@ -x c - -x none \
 		-Wl,--whole-archive $(CORE) -Wl,--no-whole-archive $(CORE_LIBS)
 
+-include $(GENERATED).d
 -include $(patsubst %.c,$(OBJECTS)/%.d,$(CORE_SOURCE) $(POST_SOURCE) post/cli/main.c \
 	$(SUPPORT_SOURCE) $(CORE_TEST_SOURCE) $(POST_TEST_SOURCE))
 
@@ -209,12 +234,13 @@ check-now:
 		--check 'docs' 'tests/house/docs $(PROGRAM)' \
 		--check 'formatting' 'tests/house/format --look' \
 		--check 'cppcheck' '$(CPPCHECK)' \
-		$(HOUSE_TESTS) $(UNIT_TESTS) $(CLI_TESTS)
+		$(HOUSE_TESTS) $(UNIT_TESTS) $(CLI_TESTS) $(BROWSER_TESTS)
 
 HOUSE_TESTS = $(foreach test,$(wildcard tests/house/test_*),--tests $(test:tests/%=%) $(test))
 UNIT_TESTS = $(foreach test,$(TESTS),--tests $(test:$(BUILD)/tests/%=%) $(test))
 CLI_TESTS = $(if $(wildcard tests/cli/run),--tests cli 'tests/cli/run $(PROGRAM)') \
 	$(if $(wildcard tests/cli/spoiled),--tests spoiled 'tests/cli/spoiled $(PROGRAM)')
+BROWSER_TESTS = $(if $(wildcard tests/browser/run),--tests browser 'tests/browser/run $(PROGRAM)')
 
 test: $(TESTS) $(COMMA_LOCALE) ## the unit tests alone
 	@$(TALLY) $(UNIT_TESTS)

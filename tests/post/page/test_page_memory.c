@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A page asked for when memory runs out: refused at every single request in
+ * turn, each time reported, and never half a page on disk. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "page/along.h"
+#include "page/drawing.h"
+#include "page/page.h"
+#include "page/planes.h"
+#include "page/template.h"
+#include "post/page/page_sample.h"
+#include "support/memory.h"
+#include "support/scratch.h"
+
+struct sample {
+	void *folder;
+	struct page_sample *page;
+};
+
+static int set_up(void **state)
+{
+	struct sample *s = calloc(1, sizeof *s);
+
+	assert_non_null(s);
+	assert_int_equal(scratch_make(&s->folder), 0);
+	s->page = page_sample_make(4.0, 4);
+	*state = s;
+	return 0;
+}
+
+static int tear_down(void **state)
+{
+	struct sample *s = *state;
+	int failed = scratch_remove(&s->folder);
+
+	page_sample_drop(s->page);
+	free(s);
+	return failed;
+}
+
+/* Does one piece of work with so many grants. */
+typedef enum fault task(struct sample *s, struct fault_list *faults);
+
+static void refuse_in_turn(struct sample *s, task *work, size_t least)
+{
+	size_t grants = 0;
+
+	for (;; grants++) {
+		struct fault_list faults = { 0 };
+		memory_refuse_after(grants);
+		enum fault code = work(s, &faults);
+		bool done = memory_serve_all() <= grants;
+		assert_int_equal(code, done ? FAULT_NONE : FAULT_MEMORY);
+		assert_int_equal(faults.count, done ? 0 : 1);
+		if (done)
+			break;
+	}
+	assert_true(grants >= least);
+}
+
+static enum fault pack(struct sample *s, struct fault_list *faults)
+{
+	struct markup out = { 0 };
+	double unit_mm;
+	enum fault fault = planes_pack(&out, &unit_mm, &s->page->result, faults);
+
+	markup_free(&out);
+	return fault;
+}
+
+static enum fault make_lines(struct sample *s, struct fault_list *faults)
+{
+	struct along along;
+	enum fault fault = along_make(&along, &s->page->job, s->page->neck, faults);
+
+	along_free(&along);
+	return fault;
+}
+
+static enum fault draw(struct sample *s, struct fault_list *faults)
+{
+	char *text;
+	enum fault fault =
+		drawing_text(&text, &s->page->job, s->page->neck, &s->page->result, 0.01, faults);
+
+	assert_true(fault ? text == NULL : text != NULL);
+	free(text);
+	return fault;
+}
+
+static enum fault fill(struct sample *s, struct fault_list *faults)
+{
+	static const struct template_slot slot = { "word", "a word of twenty bytes", 22 };
+	struct markup out = { 0 };
+
+	(void)s;
+	enum fault fault = template_fill(&out, "<p>{{word}}</p>", 15, 1, &slot, faults);
+	markup_free(&out);
+	return fault;
+}
+
+static enum fault write_page(struct sample *s, struct fault_list *faults)
+{
+	char path[SCRATCH_ROOM];
+	int entries = scratch_count(s->folder);
+	enum fault fault = page_write(scratch_path(path, s->folder, "page.html"), &s->page->job,
+				      s->page->neck, &s->page->result, faults);
+
+	if (fault)
+		assert_int_equal(scratch_count(s->folder), entries);
+	return fault;
+}
+
+static void packing_reports_every_refusal(void **state)
+{
+	refuse_in_turn(*state, pack, 6);
+}
+
+static void lines_report_every_refusal(void **state)
+{
+	refuse_in_turn(*state, make_lines, 11);
+}
+
+static void drawing_reports_every_refusal(void **state)
+{
+	refuse_in_turn(*state, draw, 12);
+}
+
+static void filling_reports_every_refusal(void **state)
+{
+	refuse_in_turn(*state, fill, 2);
+}
+
+static void the_page_reports_every_refusal(void **state)
+{
+	refuse_in_turn(*state, write_page, 60);
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(packing_reports_every_refusal),
+		cmocka_unit_test(lines_report_every_refusal),
+		cmocka_unit_test(drawing_reports_every_refusal),
+		cmocka_unit_test(filling_reports_every_refusal),
+		cmocka_unit_test(the_page_reports_every_refusal),
+	};
+
+	return cmocka_run_group_tests(tests, set_up, tear_down);
+}
