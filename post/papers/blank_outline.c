@@ -83,8 +83,9 @@ static void draw_outline(struct canvas *canvas, const void *context)
 
 	trace_curve(canvas, &sheet->upper, 1.0);
 	trace_curve(canvas, &sheet->lower, sheet->lower_sign);
-	pen_line(canvas, 0.0, -sheet->most_mm - CORNERS_REACH_MM, 0.0,
-		 -sheet->least_mm + CORNERS_REACH_MM, LINE_CENTRE);
+	/* a corner at the nut has its number below */
+	pen_line(canvas, 0.0, -sheet->most_mm - CORNERS_REACH_MM, 0.0, -sheet->least_mm + 1.5,
+		 LINE_CENTRE);
 	if (sheet->centre)
 		pen_line(canvas, from, 0.0, end_mm(sheet), 0.0, LINE_CENTRE);
 	pen_text(canvas, 1.0, -sheet->most_mm - CORNERS_REACH_MM + 3.0, TEXT_SMALL, ANCHOR_LEFT,

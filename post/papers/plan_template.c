@@ -51,7 +51,7 @@ static void find_places(struct plan_template *plan)
 	double transition = spec->peghead.transition_mm;
 
 	add_place(plan, "model ends", neck_from_mm(neck));
-	add_place(plan, "peghead full width", -transition - spec->peghead.flare_mm);
+	add_place(plan, "flare ends", -transition - spec->peghead.flare_mm);
 	add_place(plan, "peghead begins", -transition);
 	add_place(plan, "nut's front edge", 0.0);
 	add_place(plan, "shaft ends", neck_heel_start_mm(neck));

@@ -8,14 +8,12 @@
 #include "papers/flow.h"
 #include "papers/places.h"
 #include "papers/rounding_drawing.h"
+#include "papers/rounding_stock.h"
 #include "pictures/scale.h"
 #include "report/words.h"
 
 #define DRAWING_WIDTH_MM 117.0 /* left of the small table */
 #define LEGEND_MM 5.0
-/* A place of the stock map without a figure borrows from so many columns
- * farther in. */
-#define BORROW_COLUMNS 4
 
 static const char remark[] =
 	"Straight facets that end on the finished section. All figures are for the finished "
@@ -43,43 +41,6 @@ struct block {
 	const struct place_figures *place;
 	struct rounding side[SIDE_COUNT];
 };
-
-/* Stock left square to the surface at (x, y) of one side, y outward; NAN when
- * it was not measured near there. */
-static double stock_at(const struct column_map *map, double x_mm, double y_mm, enum neck_side side)
-{
-	double sign = side == SIDE_PLUS ? 1.0 : -1.0;
-	double ix = round((x_mm - map->x0_mm) / map->cell_mm);
-
-	for (int back = 0; back <= BORROW_COLUMNS; back++) {
-		double y = sign * fmax(y_mm - back * map->cell_mm, 0.0);
-		double iy = round((y - map->y0_mm) / map->cell_mm);
-		if (!(ix >= 0.0 && ix < (double)map->nx && iy >= 0.0 && iy < (double)map->ny))
-			continue;
-		double stock = (double)map->value[(size_t)iy * map->nx + (size_t)ix];
-		if (isfinite(stock))
-			return stock;
-	}
-	return NAN;
-}
-
-/* Least (sign 1) or most (sign -1) stock on one side at x; NAN without any. */
-static double stock_bound(const struct column_map *map, double x_mm, enum neck_side side,
-			  double sign)
-{
-	double ix = round((x_mm - map->x0_mm) / map->cell_mm), bound = NAN;
-
-	if (!(ix >= 0.0 && ix < (double)map->nx))
-		return NAN;
-	for (size_t iy = 0; iy < map->ny; iy++) {
-		double y = map->y0_mm + (double)iy * map->cell_mm;
-		double stock = (double)map->value[iy * map->nx + (size_t)ix];
-		if ((y < 0.0) != (side == SIDE_MINUS) || !isfinite(stock))
-			continue;
-		bound = isnan(bound) ? stock : sign * fmin(sign * bound, sign * stock);
-	}
-	return bound;
-}
 
 enum facet_column {
 	FACET_MARK,
@@ -129,8 +90,8 @@ static void facet_cell(const void *context, size_t row, size_t column, char out[
 		flow_mm(out, facet->depth_mm);
 		break;
 	default:
-		flow_mm(out, stock_at(&block->content->result->stock, block->place->at.x_mm,
-				      facet->touch.y_mm, side));
+		flow_mm(out, rounding_stock_at_mm(&block->content->result->stock,
+						  block->place->at.x_mm, facet->touch.y_mm, side));
 	}
 }
 
@@ -200,8 +161,8 @@ static void summary_figure(const struct block *block, size_t row, enum neck_side
 		flow_mm(out, rounding->left_mm[1 + row - SUMMARY_LEFT_1]);
 		break;
 	default:
-		scale_number(least, stock_bound(stock, block->place->at.x_mm, side, 1.0), 2);
-		scale_number(most, stock_bound(stock, block->place->at.x_mm, side, -1.0), 2);
+		scale_number(least, rounding_stock_least_mm(stock, block->place->at.x_mm, side), 2);
+		scale_number(most, rounding_stock_most_mm(stock, block->place->at.x_mm, side), 2);
 		(void)snprintf(out, FLOW_CELL_ROOM, "%s to %s", least, most);
 	}
 }

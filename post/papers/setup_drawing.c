@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "papers/setup_labels.h"
+#include "papers/setup_parts.h"
 #include "pictures/marks.h"
 #include "pictures/ruler.h"
 #include "pictures/scale.h"
@@ -15,179 +16,10 @@
 #define LEGEND_MM 7.0
 #define CAPTION_MM 9.5 /* and labels above the view */
 #define AXIS_MM 12.0
-#define BED_MM 3.0 /* drawn thickness of the bed, on paper */
 #define ARROW_MM 16.0
 #define HEAD_MM 2.0
 #define AXIS_PARTS 12
 #define RULER_ROOM_MM 110.0
-
-/* From neck coordinates to paper: `up` is y in plan and z from the side. */
-struct view {
-	const struct setup_drawing *drawing;
-	double left, bottom; /* of the paper, where the extent begins */
-	double from_x, from_up;
-	double to_x, to_up;
-};
-
-static double at_x(const struct view *view, double x_mm)
-{
-	return view->left + (x_mm - view->from_x) / view->drawing->per_mm;
-}
-
-static double at_up(const struct view *view, double up_mm)
-{
-	return view->bottom - (up_mm - view->from_up) / view->drawing->per_mm;
-}
-
-static void to(struct canvas *canvas, const struct view *view, double x_mm, double up_mm)
-{
-	cairo_line_to(canvas->pen, at_x(view, x_mm), at_up(view, up_mm));
-}
-
-static struct sheet_area rectangle(const struct view *view, double x_from, double x_to,
-				   double up_from, double up_to)
-{
-	return (struct sheet_area){ at_x(view, x_from), at_up(view, up_to), at_x(view, x_to),
-				    at_up(view, up_from) };
-}
-
-static void add_rectangle(struct canvas *canvas, const struct sheet_area *r)
-{
-	cairo_rectangle(canvas->pen, r->left, r->top, r->right - r->left, r->bottom - r->top);
-}
-
-/* Strokes and fills the path, if a colour is given. */
-static void finish(struct canvas *canvas, enum palette_name fill, enum line_kind line)
-{
-	cairo_close_path(canvas->pen);
-	canvas_colour(canvas, palette_colour(fill));
-	cairo_fill_preserve(canvas->pen);
-	pen_stroke(canvas, line);
-}
-
-static void put_blank_plan(struct canvas *canvas, const struct view *view)
-{
-	const struct outline *half = &view->drawing->content->job->blank.half_width;
-
-	for (size_t i = 0; i < half->count; i++)
-		to(canvas, view, half->x_mm[i], half->value_mm[i]);
-	for (size_t i = half->count; i-- > 0;)
-		to(canvas, view, half->x_mm[i], -half->value_mm[i]);
-	finish(canvas, PALETTE_PALE_WOOD, LINE_BLANK);
-}
-
-static void put_neck_plan(struct canvas *canvas, const struct view *view)
-{
-	const struct neck_lines *lines = view->drawing->lines;
-
-	for (size_t i = 0; i < lines->count; i++)
-		to(canvas, view, lines->x_mm[i], lines->edge_mm[SIDE_PLUS][i]);
-	for (size_t i = lines->count; i-- > 0;)
-		to(canvas, view, lines->x_mm[i], -lines->edge_mm[SIDE_MINUS][i]);
-	finish(canvas, PALETTE_LIGHT_WOOD, LINE_FINISHED);
-}
-
-static void put_blank_side(struct canvas *canvas, const struct view *view)
-{
-	const struct blank *blank = &view->drawing->content->job->blank;
-
-	for (size_t i = 0; i < blank->top.count; i++)
-		to(canvas, view, blank->top.x_mm[i], blank->top.value_mm[i]);
-	for (size_t i = blank->bottom.count; i-- > 0;)
-		to(canvas, view, blank->bottom.x_mm[i], blank->bottom.value_mm[i]);
-	finish(canvas, PALETTE_PALE_WOOD, LINE_BLANK);
-}
-
-static void put_neck_side(struct canvas *canvas, const struct view *view)
-{
-	const struct profile_line *crest = &view->drawing->content->result->finished_side;
-	const struct neck *neck = view->drawing->content->neck;
-
-	for (size_t i = 0; i < crest->count; i++)
-		if (isfinite(crest->z_mm[i]))
-			to(canvas, view, crest->x_mm[i], crest->z_mm[i]);
-	for (size_t i = crest->count; i-- > 0;)
-		if (isfinite(crest->z_mm[i]))
-			to(canvas, view, crest->x_mm[i], neck_base_mm(neck, crest->x_mm[i]));
-	finish(canvas, PALETTE_LIGHT_WOOD, LINE_FINISHED);
-}
-
-static void put_riser(struct canvas *canvas, const struct view *view, bool plan)
-{
-	const struct fixture *fixture = &view->drawing->content->job->fixture;
-	double half = fixture->riser_width_mm / 2.0;
-
-	if (!(fixture->riser_height_mm > 0.0))
-		return;
-	struct sheet_area r = rectangle(view, fixture->riser_from_mm, fixture->riser_to_mm,
-					plan ? -half : -fixture->riser_height_mm,
-					plan ? half : 0.0);
-	add_rectangle(canvas, &r);
-	pen_stroke(canvas, plan ? LINE_HIDDEN : LINE_BOARD);
-}
-
-/* The bed's surface with slanting strokes under it. */
-static void put_bed(struct canvas *canvas, const struct view *view)
-{
-	double y = at_up(view, setup_bed_mm(view->drawing->content->job));
-	double left = at_x(view, view->from_x), right = at_x(view, view->to_x);
-
-	for (double x = left + BED_MM; x <= right; x += BED_MM) {
-		cairo_move_to(canvas->pen, x, y);
-		cairo_line_to(canvas->pen, x - BED_MM * 0.7, y + BED_MM * 0.7);
-	}
-	pen_stroke(canvas, LINE_SLANT);
-	pen_line(canvas, left, y, right, y, LINE_STRAIGHT);
-}
-
-static void put_keep_outs(struct canvas *canvas, const struct view *view,
-			  struct setup_labels *labels, bool plan)
-{
-	const struct fixture *fixture = &view->drawing->content->job->fixture;
-	double bed = setup_bed_mm(view->drawing->content->job);
-
-	for (int words = 0; words < 2; words++)
-		for (size_t i = 0; i < fixture->keep_out_count; i++) {
-			const struct place *p = &fixture->keep_out[i];
-			struct sheet_area r = rectangle(view, p->x_from_mm, p->x_to_mm,
-							plan ? p->y_from_mm : bed,
-							plan ? p->y_to_mm : p->top_mm);
-			char text[SETUP_LABEL_ROOM];
-			setup_label(text, true, i);
-			if (words)
-				setup_label_put(labels, canvas, &r, text);
-			else
-				marks_keep_out(canvas, r.left, r.top, r.right - r.left,
-					       r.bottom - r.top);
-		}
-}
-
-static void put_holds(struct canvas *canvas, const struct view *view, struct setup_labels *labels)
-{
-	const struct fixture *fixture = &view->drawing->content->job->fixture;
-
-	for (size_t i = 0; i < fixture->hold_count; i++) {
-		const struct place *p = &fixture->hold[i];
-		struct sheet_area r =
-			rectangle(view, p->x_from_mm, p->x_to_mm, p->y_from_mm, p->y_to_mm);
-		char text[SETUP_LABEL_ROOM];
-		setup_label(text, false, i);
-		add_rectangle(canvas, &r);
-		pen_stroke(canvas, LINE_HOLD);
-		setup_label_put(labels, canvas, &r, text);
-	}
-}
-
-static void put_moves(struct canvas *canvas, const struct view *view, bool plan)
-{
-	struct setup_box moves = setup_moves_on_neck(view->drawing->content);
-	struct sheet_area r = rectangle(view, moves.least.x, moves.most.x,
-					plan ? moves.least.y : moves.least.z,
-					plan ? moves.most.y : moves.most.z);
-
-	add_rectangle(canvas, &r);
-	pen_stroke(canvas, LINE_ALLOWANCE);
-}
 
 /* An arrow from (x, y) on paper; its words stand beyond the head. */
 static void put_arrow(struct canvas *canvas, double x, double y, double length, bool upward,
@@ -209,15 +41,15 @@ static void put_arrow(struct canvas *canvas, double x, double y, double length, 
 			TEXT_STRONG, ANCHOR_LEFT, words);
 }
 
-static void put_zero(struct canvas *canvas, const struct view *view, bool plan)
+static void put_zero(struct canvas *canvas, const struct setup_view *view, bool plan)
 {
-	const struct job *job = view->drawing->content->job;
+	const struct job *job = view->content->job;
 	struct vec3 zero = job->fixture.work_zero_mm;
-	double x = at_x(view, zero.x), y = at_up(view, plan ? zero.y : zero.z);
+	double x = setup_at_x(view, zero.x), y = setup_at_up(view, plan ? zero.y : zero.z);
 	char words[64];
 
 	(void)snprintf(words, sizeof words, "y: %s", words_side(&job->neck, SIDE_PLUS));
-	double room = y - at_up(view, view->to_up);
+	double room = y - setup_at_up(view, view->to_up);
 
 	put_arrow(canvas, x, y, ARROW_MM, false, "x: toward the body");
 	put_arrow(canvas, x, y, fmin(fmax(room, ARROW_MM / 2.0), ARROW_MM), true,
@@ -225,70 +57,75 @@ static void put_zero(struct canvas *canvas, const struct view *view, bool plan)
 	marks_zero(canvas, x, y);
 }
 
-static void put_axes(struct canvas *canvas, const struct view *view, bool plan)
+static void put_axes(struct canvas *canvas, const struct setup_view *view, bool plan)
 {
-	struct vec3 zero = view->drawing->content->job->fixture.work_zero_mm;
+	struct vec3 zero = view->content->job->fixture.work_zero_mm;
 	double up_zero = plan ? zero.y : zero.z;
 	double width = view->to_x - view->from_x, height = view->to_up - view->from_up;
-	const struct map_axis across = { view->from_x - zero.x,		view->to_x - zero.x,
-					 at_x(view, view->from_x),	at_x(view, view->to_x),
-					 scale_step(width, AXIS_PARTS), "x from program zero, mm" };
-	const struct map_axis up = { view->from_up - up_zero,	 view->to_up - up_zero,
-				     at_up(view, view->from_up), at_up(view, view->to_up),
-				     scale_step(height, 5),	 plan ? "y, mm" : "z, mm" };
+	const struct map_axis across = {
+		view->from_x - zero.x,		view->to_x - zero.x,
+		setup_at_x(view, view->from_x), setup_at_x(view, view->to_x),
+		scale_step(width, AXIS_PARTS),	"x from program zero, mm"
+	};
+	const struct map_axis up = { view->from_up - up_zero,
+				     view->to_up - up_zero,
+				     setup_at_up(view, view->from_up),
+				     setup_at_up(view, view->to_up),
+				     scale_step(height, 5),
+				     plan ? "y, mm" : "z, mm" };
 
-	scale_axis_below(canvas, &across, view->bottom + (plan ? 1.0 : 1.0 + BED_MM));
+	scale_axis_below(canvas, &across, view->bottom + (plan ? 1.0 : 1.0 + SETUP_BED_MM));
 	scale_axis_left(canvas, &up, view->left - 1.0);
 }
 
-static void put_caption(struct canvas *canvas, const struct view *view, const char *name)
+static void put_caption(struct canvas *canvas, const struct setup_view *view, const char *name)
 {
 	char text[160], number[NUMBER_MAX];
-	double per_mm = view->drawing->per_mm;
+	double per_mm = view->per_mm;
 
 	(void)snprintf(text, sizeof text, "%s, 1 : %s", name,
 		       scale_number(number, per_mm, per_mm == round(per_mm) ? 0 : 1));
-	pen_text(canvas, view->left - LEFT_MM, at_up(view, view->to_up) - 4.6, TEXT_HEADING,
+	pen_text(canvas, view->left - LEFT_MM, setup_at_up(view, view->to_up) - 4.6, TEXT_HEADING,
 		 ANCHOR_LEFT, text);
 }
 
-static void put_plan(struct canvas *canvas, const struct view *view)
+static void put_plan(struct canvas *canvas, const struct setup_view *view)
 {
 	struct setup_labels labels = { 0 };
 
 	put_caption(canvas, view, "From above");
-	put_blank_plan(canvas, view);
-	put_neck_plan(canvas, view);
-	put_riser(canvas, view, true);
-	put_moves(canvas, view, true);
-	put_keep_outs(canvas, view, &labels, true);
-	put_holds(canvas, view, &labels);
+	setup_blank_plan(canvas, view);
+	setup_neck_plan(canvas, view);
+	setup_riser(canvas, view, true);
+	setup_moves_bounds(canvas, view, true);
+	setup_keep_outs(canvas, view, &labels, true);
+	setup_holds(canvas, view, &labels);
 	put_zero(canvas, view, true);
 	put_axes(canvas, view, true);
 }
 
-static void put_side(struct canvas *canvas, const struct view *view)
+static void put_side(struct canvas *canvas, const struct setup_view *view)
 {
 	struct setup_labels labels = { 0 };
-	struct setup_box moves = setup_moves_on_neck(view->drawing->content);
+	struct setup_box moves = setup_moves_on_neck(view->content);
 	char text[96], number[NUMBER_MAX], inch[NUMBER_MAX];
-	double safe = moves.most.z - view->drawing->content->job->fixture.work_zero_mm.z;
+	double safe = moves.most.z - view->content->job->fixture.work_zero_mm.z;
 
 	/* x runs to the right, so the eye is at -y. */
 	(void)snprintf(text, sizeof text, "From the %s",
-		       words_side(&view->drawing->content->job->neck, SIDE_MINUS));
+		       words_side(&view->content->job->neck, SIDE_MINUS));
 	put_caption(canvas, view, text);
-	put_bed(canvas, view);
-	put_riser(canvas, view, false);
-	put_blank_side(canvas, view);
-	put_neck_side(canvas, view);
-	put_moves(canvas, view, false);
-	put_keep_outs(canvas, view, &labels, false);
+	setup_bed(canvas, view);
+	setup_riser(canvas, view, false);
+	setup_blank_side(canvas, view);
+	setup_neck_side(canvas, view);
+	setup_moves_bounds(canvas, view, false);
+	setup_keep_outs(canvas, view, &labels, false);
 	(void)snprintf(text, sizeof text, "safe height z %s mm (%s in)",
 		       scale_number(number, safe, 2),
 		       scale_number(inch, units_inch_from_mm(safe), 3));
-	pen_text(canvas, at_x(view, moves.most.x), at_up(view, moves.most.z) - 1.0, TEXT_SMALL,
-		 ANCHOR_RIGHT, text);
+	pen_text(canvas, setup_at_x(view, moves.most.x), setup_at_up(view, moves.most.z) - 1.0,
+		 TEXT_SMALL, ANCHOR_RIGHT, text);
 	put_zero(canvas, view, false);
 	put_axes(canvas, view, false);
 }
@@ -326,8 +163,8 @@ struct setup_drawing setup_drawing_of(const struct paper_content *content,
 	struct setup_drawing drawing = { content, lines, setup_extent(content), 20.0 };
 	struct vec3 size = vec3_sub(drawing.extent.most, drawing.extent.least);
 	double wide = width_mm - LEFT_MM - RIGHT_MM;
-	double high =
-		height_mm - LEGEND_MM - 2.0 * (CAPTION_MM + AXIS_MM) - BED_MM - RULER_HEIGHT_MM;
+	double high = height_mm - LEGEND_MM - 2.0 * (CAPTION_MM + AXIS_MM) - SETUP_BED_MM -
+		      RULER_HEIGHT_MM;
 
 	for (size_t i = 0; i < sizeof scales / sizeof scales[0]; i++) {
 		if (size.x / scales[i] > wide || (size.y + size.z) / scales[i] > high)
@@ -342,12 +179,14 @@ void setup_drawing_put(struct canvas *canvas, const struct setup_drawing *drawin
 		       const struct sheet_area *area)
 {
 	struct vec3 least = drawing->extent.least, most = drawing->extent.most;
-	struct view view = { .drawing = drawing,
-			     .left = area->left + LEFT_MM,
-			     .from_x = least.x,
-			     .to_x = most.x,
-			     .from_up = least.y,
-			     .to_up = most.y };
+	struct setup_view view = { .content = drawing->content,
+				   .lines = drawing->lines,
+				   .per_mm = drawing->per_mm,
+				   .left = area->left + LEFT_MM,
+				   .from_x = least.x,
+				   .to_x = most.x,
+				   .from_up = least.y,
+				   .to_up = most.y };
 
 	put_legend(canvas, area->left, area->top + LEGEND_MM / 2.0);
 	view.bottom = area->top + LEGEND_MM + CAPTION_MM + (most.y - least.y) / drawing->per_mm;
@@ -356,6 +195,6 @@ void setup_drawing_put(struct canvas *canvas, const struct setup_drawing *drawin
 	view.from_up = least.z;
 	view.to_up = most.z;
 	put_side(canvas, &view);
-	ruler_draw(canvas, at_x(&view, most.x), view.bottom + BED_MM + AXIS_MM,
+	ruler_draw(canvas, setup_at_x(&view, most.x), view.bottom + SETUP_BED_MM + AXIS_MM,
 		   1.0 / drawing->per_mm, RULER_ROOM_MM);
 }

@@ -62,7 +62,7 @@
 			pen.text(g, 'small', x - 6, place(value) + 4, figure, 'right');
 			widest = Math.max(widest, g.measureText(figure).width);
 		}
-		pen.textUpward(g, x - 10 - widest, (place(from) + place(to)) / 2, label);
+		pen.textUpward(g, x - 13 - widest, (place(from) + place(to)) / 2, label);
 	}
 
 	// The ramp as a bar, 0 at its left, `full` at its right. `beyond`: larger

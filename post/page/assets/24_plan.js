@@ -5,7 +5,7 @@
 (function (neckhew) {
 	'use strict';
 
-	const LEFT_PX = 44;
+	const LEFT_PX = 48;
 	const RIGHT_PX = 8;
 	const TOP_PX = 18; // names of stations
 	const AXIS_PX = 36;

@@ -28,9 +28,9 @@
 		const narrow = width < NARROW_PX;
 		const bar = narrow ? width - 90 : Math.min(360, width * 0.3);
 		const { ramp } = app.model.drawing;
-		neckhew.scale.colourBar(g, ramp, 44, y, bar, fullOf(app.model), false,
+		neckhew.scale.colourBar(g, ramp, 48, y, bar, fullOf(app.model), false,
 			'cut by this pass, mm');
-		const x = narrow ? 44 : bar + 90, under = narrow ? y + KEY_PX : y;
+		const x = narrow ? 48 : bar + 90, under = narrow ? y + KEY_PX : y;
 		neckhew.scale.scaleBar(g, x, under, plan.scale);
 		const swatch = narrow ? x : x + 190, line = narrow ? under + 26 : under;
 		g.beginPath();

@@ -81,9 +81,9 @@
 	function key(g, app, plan, width, y, scale) {
 		const narrow = width < NARROW_PX;
 		const bar = narrow ? width - 110 : Math.min(360, width * 0.3);
-		neckhew.scale.colourBar(g, app.model.drawing.ramp, 44, y, bar, scale.full, scale.beyond,
+		neckhew.scale.colourBar(g, app.model.drawing.ramp, 48, y, bar, scale.full, scale.beyond,
 			'stock left for the hand, mm');
-		const x = narrow ? 44 : bar + 110, under = narrow ? y + KEY_PX : y;
+		const x = narrow ? 48 : bar + 110, under = narrow ? y + KEY_PX : y;
 		neckhew.scale.scaleBar(g, x, under, plan.scale);
 		const line = narrow ? x : x + 190, at = narrow ? under + 30 : under + 4;
 		pen.line(g, 'contour', line, at, line + 24, at);

@@ -6,7 +6,7 @@
 
 	const pen = neckhew.pen;
 	const AIR_MM = 2;
-	const LEFT_PX = 44, RIGHT_PX = 8, TOP_PX = 8, FRETS_PX = 16, AXIS_PX = 36;
+	const LEFT_PX = 48, RIGHT_PX = 8, TOP_PX = 8, FRETS_PX = 16, AXIS_PX = 36;
 	const EDGE_PX = 7; // how thick the straight edge is drawn
 	const TIMES = [3, 2, 1.5, 1]; // heights may be drawn larger than lengths
 

@@ -36,13 +36,14 @@
 
 	function words(app, times, magnified) {
 		const drawing = app.model.drawing;
+		const heights = times === 1 ? 'like lengths'
+			: number(times, times % 1 ? 1 : 0) + ' times as large as lengths';
 		return 'The straight edge lies from ' + endName(drawing, drawing.neck.straight_from_mm) +
-			' to ' + endName(drawing, drawing.neck.straight_to_mm) + '. Near an edge means at ' + number(neckhew.edge.SHARE, 1) + ' of the half width, where' +
-			' the back is still round. Heights in the side view are drawn ' +
-			(times === 1 ? 'like lengths' : number(times, times % 1 ? 1 : 0) +
-			' times as large as lengths') + '. Below it the light, ' + number(magnified, 0) +
-			' times as high as long: heavy line, the edge; pale, the wood as it stands; dashes, the' +
-			' finished neck under an edge of its own.';
+			' to ' + endName(drawing, drawing.neck.straight_to_mm) + '. Near an edge means at ' +
+			number(neckhew.edge.SHARE, 1) + ' of the half width, where the back is still round. ' +
+			'Heights in the side view are drawn ' + heights + '. Below it the light, ' +
+			number(magnified, 0) + ' times as high as long: heavy line, the edge; pale, the wood ' +
+			'as it stands; dashes, the finished neck under an edge of its own.';
 	}
 
 	function make(app) {

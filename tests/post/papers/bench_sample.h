@@ -83,7 +83,15 @@ static inline void bench_sample_free(struct bench_sample *sample)
 	neck_free(sample->neck);
 }
 
-/* Draws one sheet into an open canvas. */
+/* Forgets the stations from the nth on. */
+static inline void bench_keep_stations(struct bench_sample *sample, size_t count)
+{
+	for (size_t i = count; i < sample->result.station_count; i++)
+		free(sample->result.station[i].centre.standing_mm);
+	sample->result.station_count = count;
+}
+
+/* Draws one sheet into a canvas that it opens; close it in either case. */
 static inline enum fault bench_draw_on(struct canvas *canvas, const struct bench_sample *sample,
 				       enum paper_size size, bool lying, bench_draw *draw,
 				       struct fault_list *faults)
@@ -158,8 +166,7 @@ static inline size_t bench_pages(const char *text)
 	return pages;
 }
 
-/* Nothing may be drawn nearer to the page's edges than its margin, and all of
- * it above the foot's rule but the foot itself. */
+/* Nothing may be drawn nearer to the page's edges than its margin. */
 static inline void assert_within_page(const char *folder, const char *pdf, size_t pages,
 				      double margin_mm)
 {
@@ -178,9 +185,8 @@ static inline void assert_within_page(const char *folder, const char *pdf, size_
 	}
 }
 
-/* A job as full as can be: 24 stations, 16 keep-outs, 16 holding places with
- * long names, 8 programs. `programs` must hold 8; the sample's own two are
- * used for all. */
+/* A job as full as can be: 24 stations, 16 keep-outs and 16 holding places with
+ * long names. */
 static inline struct job bench_full_job(void)
 {
 	struct job job = bench_job();
@@ -229,6 +235,7 @@ static inline void bench_fill_result(struct bench_sample *sample)
 	}
 	for (size_t i = 0; i < result->program_count; i++)
 		free(result->program[i].pass);
+	bench_keep_stations(sample, 0);
 	free(result->program);
 	free(result->station);
 	result->program = program;

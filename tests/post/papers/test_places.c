@@ -17,7 +17,7 @@ static void stations_are_kept_and_frets_added(void **state)
 
 	(void)state;
 	bench_sample_make(&sample, &job);
-	sample.result.station_count = 4;
+	bench_keep_stations(&sample, 4);
 	size_t count = places_of(place, &sample.content);
 	assert_int_equal(count, 5);
 	for (size_t i = 0; i < 4; i++) {
@@ -40,7 +40,7 @@ static void added_places_are_measured_on_the_wood(void **state)
 	bench_sample_make(&sample, &job);
 	sample.result.station[0].fret = 3.0;
 	sample.result.station[0].x_mm = neck_fret_x_mm(sample.neck, 3.0);
-	sample.result.station_count = 1;
+	bench_keep_stations(&sample, 1);
 	/* a slope in x and y: the centre line's row and straight between columns */
 	struct column_map *map = &sample.result.roughed;
 	for (size_t i = 0; i < map->nx * map->ny; i++) {
@@ -74,7 +74,7 @@ static void places_without_wood_say_so(void **state)
 
 	(void)state;
 	bench_sample_make(&sample, &job);
-	sample.result.station_count = 0;
+	bench_keep_stations(&sample, 0);
 	sample.result.roughed.x0_mm = 1000.0;
 	size_t count = places_of(place, &sample.content);
 	assert_int_equal(count, 5);

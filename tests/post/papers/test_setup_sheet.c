@@ -140,6 +140,32 @@ static void the_blank_is_drawn_to_the_stated_scale(void **state)
 	bench_sample_free(&sample);
 }
 
+/* The dimension lines of stickout and holder meet: 95 + 38 mm. */
+static void the_cutter_is_drawn_to_its_scale(void **state)
+{
+	struct job job = bench_job();
+	struct bench_sample sample;
+	struct rendered page;
+	char pdf[SCRATCH_ROOM];
+	double per_mm = 0.0, longest = 0.0, from;
+
+	bench_sample_make(&sample, &job);
+	char *text = bench_text(&sample, *state, PAPER_A4, true, setup_sheet_draw);
+	const char *at = strstr(text, "Drawn 1 : ");
+	assert_non_null(at);
+	assert_int_equal(sscanf(at, "Drawn 1 : %lf", &per_mm), 1);
+	rendered_page(&page, *state, scratch_path(pdf, *state, "sheet.pdf"),
+		      (int)bench_pages(text));
+	for (int x = page.width / 2; x < page.width; x++)
+		longest = fmax(longest,
+			       rendered_longest_run(&page, true, (x + 0.5) / RENDERED_PIXELS_PER_MM,
+						    &from));
+	assert_near(longest, 133.0 / per_mm, 0.3, "stickout and holder on paper, mm");
+	rendered_free(&page);
+	free(text);
+	bench_sample_free(&sample);
+}
+
 static void a_full_bed_goes_on_and_stays_on_the_page(void **state)
 {
 	struct job job = bench_full_job();
@@ -186,6 +212,8 @@ int main(void)
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(the_blank_is_drawn_to_the_stated_scale,
 						scratch_make, scratch_remove),
+		cmocka_unit_test_setup_teardown(the_cutter_is_drawn_to_its_scale, scratch_make,
+						scratch_remove),
 		cmocka_unit_test_setup_teardown(a_full_bed_goes_on_and_stays_on_the_page,
 						scratch_make, scratch_remove),
 	};
