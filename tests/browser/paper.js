@@ -20,13 +20,14 @@ function pageCount(pdf) {
 	return Number(tool('pdfinfo', ['-'], pdf).match(/^Pages:\s+(\d+)$/m)[1]);
 }
 
-// Text with single blanks, so that where lines break does not matter.
-function words(text) {
-	return text.replace(/\s+/g, ' ').trim();
+// Its text with single blanks, so that where lines break does not matter.
+function textOf(pdf) {
+	return tool('pdftotext', ['-', '-'], pdf).replace(/\s+/g, ' ').trim();
 }
 
-function textOf(pdf) {
-	return words(tool('pdftotext', ['-', '-'], pdf));
+// Its lines as they stand on the paper, for tables.
+function linesOf(pdf) {
+	return tool('pdftotext', ['-layout', '-', '-'], pdf).split('\n');
 }
 
 // Where each word begins and ends across the paper, in points, and how tall its
@@ -58,4 +59,4 @@ function pagePicture(pdf, number) {
 	}
 }
 
-module.exports = { pageCount, pagePicture, printed, textOf, wordBoxes, words };
+module.exports = { linesOf, pageCount, pagePicture, printed, textOf, wordBoxes };

@@ -10,7 +10,7 @@ const test = require('node:test');
 const { PHONE, use } = require('./browser');
 const { choosePass } = require('./map');
 const { page } = require('./pages');
-const { pageCount, pagePicture, printed, textOf, wordBoxes, words } = require('./paper');
+const { linesOf, pageCount, pagePicture, printed, textOf, wordBoxes } = require('./paper');
 const { countColour, parseColour } = require('./png');
 
 // What every program carries, out of the program's own source.
@@ -20,70 +20,80 @@ const checklist = [
 		.matchAll(/^\t\t"(.*)",$/gm),
 ].map((match) => match[1]);
 
-const PAPERS = [
-	['small-body', 'A4', undefined],
-	['small-body', 'Letter', undefined],
-	['steel-string', 'A4', undefined],
-	['steel-string', 'Letter', undefined],
-	['steel-string', 'A4', PHONE],
-];
+const NAMES = ['small-body', 'steel-string'];
+const PAPERS = { A4: 595.28, Letter: 612 }; // points wide
 
-for (const [name, paper, viewport] of PAPERS) {
-	const from = viewport ? ' from a telephone' : '';
-	test(`${name} on ${paper}${from}: two pages with verdict and checklist`, async () => {
-		const { address, job, passes } = page(name);
-		assert.ok(checklist.length >= 10);
-		await use(address, { viewport }, async (tab) => {
-			await choosePass(tab, Math.floor(passes.length / 2));
-			const pdf = await printed(tab, paper);
-			assert.strictEqual(pageCount(pdf), 2);
-			const text = textOf(pdf);
-			assert.ok(text.includes(words(await tab.locator('#verdict').textContent())));
-			assert.ok(text.includes(job.inputs.neck));
-			assert.ok(text.includes(job.inputs.digest.slice(0, 12)), 'digest of the inputs');
-			for (const line of checklist) {
-				assert.ok(text.includes(line), line);
-			}
-		});
+// What both papers of a page hold, printed in the middle of its passes.
+const sheets = new Map();
+
+function sheetsOf(name) {
+	if (!sheets.has(name)) {
+		sheets.set(name, printSheets(name));
+	}
+	return sheets.get(name);
+}
+
+async function printSheets(name) {
+	const { address, passes } = page(name);
+	const made = {};
+	await use(address, {}, async (tab) => {
+		await choosePass(tab, passes.length - 15);
+		made.marginMm = await tab.evaluate(pageMarginMm);
+		for (const paper of Object.keys(PAPERS)) {
+			made[paper] = await printed(tab, paper);
+		}
+	});
+	return made;
+}
+
+function assertSheets(pdf, { job, passes }) {
+	assert.strictEqual(pageCount(pdf), 2);
+	const text = textOf(pdf);
+	const promises = Object.keys(job.proof.promises).length;
+	assert.ok(text.includes(`proven: ${promises} of ${promises}`), 'the verdict');
+	assert.ok(text.includes(job.inputs.neck), 'the name of the neck');
+	assert.ok(text.includes(job.inputs.digest.slice(0, 12)), 'the digest of the inputs');
+	assert.ok(checklist.length >= 10);
+	for (const line of checklist) {
+		assert.ok(text.includes(line), line);
+	}
+	const lines = linesOf(pdf);
+	passes.forEach((pass, i) => {
+		const row = new RegExp(`(^|\\s)${i + 1}\\s+${pass.kind}\\s`);
+		assert.ok(lines.some((line) => row.test(line)), `row of pass ${i + 1}`);
 	});
 }
 
-test('print: the pass table is there to its last row', async () => {
-	const { address, passes } = page('steel-string');
-	await use(address, {}, async (tab) => {
-		const text = textOf(await printed(tab, 'A4'));
-		passes.forEach((pass, i) => {
-			const row = new RegExp(`\\b${i + 1} ${pass.kind} `);
-			assert.match(text, row, `pass ${i + 1}`);
+for (const name of NAMES) {
+	for (const [paper, wide] of Object.entries(PAPERS)) {
+		test(`${name} on ${paper}: two pages with verdict, passes and checklist`, async () => {
+			assertSheets((await sheetsOf(name))[paper], page(name));
 		});
-	});
-});
 
-// docs/look.md: nothing is smaller than 7 pt at print size. The box of a word is
-// a tenth or so taller than the size of its letters.
-test('print: no letters under 7 points', async () => {
-	await use(page('steel-string').address, {}, async (tab) => {
-		for (const paper of ['A4', 'Letter']) {
-			const heights = wordBoxes(await printed(tab, paper));
-			assert.ok(heights.length > 500, `${heights.length} words`);
-			const small = heights.filter(({ points }) => points < 7);
-			assert.deepStrictEqual(small.slice(0, 5), [], paper);
-		}
-	});
-});
+		// docs/look.md: nothing is smaller than 7 pt at print size. The box of a word
+		// is a tenth or so taller than the size of its letters.
+		test(`${name} on ${paper}: no letters under 7 points`, async () => {
+			const boxes = wordBoxes((await sheetsOf(name))[paper]);
+			assert.ok(boxes.length > 500, `${boxes.length} words`);
+			const small = boxes.filter(({ points }) => points < 7);
+			assert.deepStrictEqual(small.slice(0, 5), []);
+		});
 
-// Words that a drawing has no room for would be cut off at its edge, and reach
-// into the margin here.
-test('print: no words run over the edge of what is printed', async () => {
-	const POINTS_WIDE = { A4: 595.28, Letter: 612 };
-	await use(page('steel-string').address, {}, async (tab) => {
-		for (const [paper, wide] of Object.entries(POINTS_WIDE)) {
-			const boxes = wordBoxes(await printed(tab, paper));
-			const margin = await tab.evaluate(pageMarginMm);
-			const edge = wide - (margin / 25.4) * 72 + 1; // a point for a letter's own air
-			const over = boxes.filter(({ right }) => right > edge);
-			assert.deepStrictEqual(over.map(({ word }) => word), [], paper);
-		}
+		// Words that a drawing has no room for would be cut off at its edge, and reach
+		// into the margin here.
+		test(`${name} on ${paper}: no words run over the edge of what is printed`, async () => {
+			const { [paper]: pdf, marginMm } = await sheetsOf(name);
+			const edge = wide - (marginMm / 25.4) * 72 + 1; // a point for a letter's own air
+			const over = wordBoxes(pdf).filter(({ right }) => right > edge);
+			assert.deepStrictEqual(over.map(({ word }) => word), []);
+		});
+	}
+}
+
+test('print: from a telephone it is the same two pages', async () => {
+	const data = page('steel-string');
+	await use(data.address, { viewport: PHONE }, async (tab) => {
+		assertSheets(await printed(tab, 'A4'), data);
 	});
 });
 
@@ -93,21 +103,15 @@ function pageMarginMm() {
 	return margin.endsWith('mm') ? parseFloat(margin) : NaN;
 }
 
-test('print: map, section, side view and stock map are on the paper', async () => {
-	const { address, passes, drawing } = page('steel-string');
-	const ramp = drawing.ramp.map(parseColour);
-	await use(address, {}, async (tab) => {
-		await choosePass(tab, passes.length - 15);
-		const pdf = await printed(tab, 'A4');
-		const inked = [1, 2].map((number) => {
-			const picture = pagePicture(pdf, number);
-			const wood = ramp.reduce((sum, colour) => sum + countColour(picture, colour, 2), 0);
-			return wood / (picture.width * picture.height);
-		});
-		for (const share of inked) {
-			assert.ok(share > 0.01, `share of each page in the colours of a map: ${inked}`);
-		}
-	});
+test('print: the colours of the maps are on both pages', async () => {
+	const ramp = page('steel-string').drawing.ramp.map(parseColour);
+	const { A4: pdf } = await sheetsOf('steel-string');
+	for (const number of [1, 2]) {
+		const picture = pagePicture(pdf, number);
+		const dots = ramp.reduce((sum, colour) => sum + countColour(picture, colour, 2), 0);
+		const share = dots / (picture.width * picture.height);
+		assert.ok(share > 0.01, `page ${number}: ${share} of it`);
+	}
 });
 
 test('print: each line of the checklist has a box, and a ticked one prints ticked', async () => {

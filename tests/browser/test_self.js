@@ -21,10 +21,12 @@ const { unpackPlanes } = require('./planes');
 
 const folder = path.join(process.env.NECKHEW_PAGES, 'self');
 
+let pages = 0;
+
 // A page that is good but for what the test puts into it.
 function pageWith(name, body, head = '') {
 	fs.mkdirSync(folder, { recursive: true });
-	const file = path.join(folder, `${name}.html`);
+	const file = path.join(folder, `${name}-${pages++}.html`);
 	fs.writeFileSync(
 		file,
 		`<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>${name}</title>
