@@ -15,7 +15,8 @@
 
 struct pass_figures {
 	enum pass_kind kind;
-	double level_mm; /* z of the level; of the lowest point for surface lines */
+	/* z of the level, of the lowest point for surface lines; program coordinates */
+	double level_mm;
 	double deepest_bite_mm;
 	double volume_mm3;
 	double length_mm; /* cutting moves */

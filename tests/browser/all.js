@@ -13,6 +13,9 @@ const named = process.argv.slice(2);
 const files = named.length > 0 ? named : fs.readdirSync(__dirname).sort();
 const tests = files.map((file) => path.basename(file)).filter((file) => /^test_.*\.js$/.test(file));
 
+if (tests.length === 0) {
+	throw new Error(`no test_*.js among ${named.join(', ')}`);
+}
 describe('the page', { concurrency: 2 }, () => {
 	for (const file of tests) {
 		require(path.join(__dirname, file));
