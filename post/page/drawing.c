@@ -4,10 +4,10 @@
 #include <jansson.h>
 #include <stdio.h>
 
+#include "model/straight_edge.h"
 #include "page/along.h"
 #include "page/names.h"
 #include "pictures/palette.h"
-#include "report/check_figures.h"
 #include "report/json_value.h"
 #include "report/words.h"
 
@@ -72,7 +72,7 @@ static json_t *frets_json(const struct neck *neck)
 static json_t *neck_json(const struct neck *neck)
 {
 	const struct neck_spec *spec = neck_spec_of(neck);
-	struct check_figures figures = check_figures_of(neck);
+	struct straight_edge straight = straight_edge_of(neck);
 	bool right = spec->hand == HAND_RIGHT;
 
 	return json_pack("{s:o, s:o, s:o, s:o, s:s, s:s, s:s, s:o, s:o, s:o, s:o}", "from_mm",
@@ -83,8 +83,7 @@ static json_t *neck_json(const struct neck *neck)
 			 right ? "bass" : "treble", "heel_start_mm",
 			 json_mm(neck_heel_start_mm(neck)), "heel_proper_mm",
 			 json_mm(neck_heel_proper_mm(neck)), "straight_from_mm",
-			 json_mm(figures.straight_from_mm), "straight_to_mm",
-			 json_mm(figures.straight_to_mm));
+			 json_mm(straight.from_mm), "straight_to_mm", json_mm(straight.to_mm));
 }
 
 static json_t *along_json(const struct along *along)

@@ -4,11 +4,11 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "model/straight_edge.h"
 #include "papers/flow.h"
 #include "papers/heel_part.h"
 #include "papers/light.h"
 #include "papers/places.h"
-#include "pictures/neck_lines.h"
 #include "pictures/scale.h"
 #include "report/words.h"
 

@@ -7,6 +7,7 @@
 #include "job/job.h"
 #include "job/result.h"
 #include "model/neck.h"
+#include "model/straight_edge.h"
 #include "pictures/map.h"
 #include "pictures/neck_lines.h"
 #include "pictures/plan_table.h"

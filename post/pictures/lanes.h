@@ -8,6 +8,7 @@
 #include <stddef.h>
 
 #include "job/job.h"
+#include "model/straight_edge.h"
 #include "pictures/canvas.h"
 #include "pictures/neck_lines.h"
 #include "pictures/pen.h"

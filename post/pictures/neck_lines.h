@@ -29,14 +29,6 @@ struct neck_marks {
 	const char *heel_proper_name; /* "cap front" or "slab" */
 };
 
-/* The stretch on which a builder lays a straight edge: from the first station
- * to the 11th fret, or to where the heel begins if that comes first. */
-struct straight_edge {
-	double from_mm, to_mm;
-	double from_z_mm, to_z_mm; /* of the crest there */
-	double crest_off_mm, edge_off_mm[SIDE_COUNT]; /* largest departure */
-};
-
 /* Follows the outlines to 0.01 mm, with few points where they are straight. FAULT_MEMORY;
  * release with neck_lines_free in either case. */
 enum fault neck_lines_build(struct neck_lines *out, const struct neck *neck,
@@ -46,6 +38,5 @@ enum fault neck_lines_build(struct neck_lines *out, const struct neck *neck,
 void neck_lines_free(struct neck_lines *lines);
 
 struct neck_marks neck_marks_of(const struct neck *neck);
-struct straight_edge straight_edge_of(const struct neck *neck);
 
 #endif

@@ -74,11 +74,11 @@ static json_t *checks_json(const struct neck *neck)
 	struct check_figures figures = check_figures_of(neck);
 
 	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "straight_from_mm",
-			 json_mm(figures.straight_from_mm), "straight_to_mm",
-			 json_mm(figures.straight_to_mm), "crest_off_mm",
-			 json_mm(figures.crest_off_mm), "minus_edge_off_mm",
-			 json_mm(figures.edge_off_mm[SIDE_MINUS]), "plus_edge_off_mm",
-			 json_mm(figures.edge_off_mm[SIDE_PLUS]), "asymmetry_mm",
+			 json_mm(figures.straight.from_mm), "straight_to_mm",
+			 json_mm(figures.straight.to_mm), "crest_off_mm",
+			 json_mm(figures.straight.crest_off_mm), "minus_edge_off_mm",
+			 json_mm(figures.straight.edge_off_mm[SIDE_MINUS]), "plus_edge_off_mm",
+			 json_mm(figures.straight.edge_off_mm[SIDE_PLUS]), "asymmetry_mm",
 			 json_mm(figures.asymmetry_mm), "channel_least_mm",
 			 json_mm(figures.channel_least_mm), "channel_least_at_mm",
 			 json_mm(figures.channel_least_at_mm));

@@ -124,14 +124,14 @@ static void print_checks(FILE *out, const struct job *job, const struct neck *ne
 	} else {
 		(void)fputs("  no rod channel\n", out);
 	}
-	(void)snprintf(note, sizeof note, "%.0f to %.0f mm", figures.straight_from_mm,
-		       figures.straight_to_mm);
-	figure(out, "crest off a straight edge", figures.crest_off_mm, note);
+	(void)snprintf(note, sizeof note, "%.0f to %.0f mm", figures.straight.from_mm,
+		       figures.straight.to_mm);
+	figure(out, "crest off a straight edge", figures.straight.crest_off_mm, note);
 	for (int side = 0; side < SIDE_COUNT; side++) {
 		char label[64];
 		(void)snprintf(label, sizeof label, "edge, %s",
 			       words_side(&job->neck, (enum neck_side)side));
-		figure(out, label, figures.edge_off_mm[side], "");
+		figure(out, label, figures.straight.edge_off_mm[side], "");
 	}
 	figure(out, "largest difference of the sides", figures.asymmetry_mm, "half-breadth");
 }

@@ -65,11 +65,11 @@ static json_t *neck_json(const struct neck *neck)
 			 json_mm(neck_from_mm(neck)), "to_mm", json_mm(neck_to_mm(neck)),
 			 "heel_start_mm", json_mm(neck_heel_start_mm(neck)), "heel_proper_mm",
 			 json_mm(neck_heel_proper_mm(neck)), "straight_from_mm",
-			 json_mm(figures.straight_from_mm), "straight_to_mm",
-			 json_mm(figures.straight_to_mm), "crest_off_mm",
-			 json_mm(figures.crest_off_mm), "minus_edge_off_mm",
-			 json_mm(figures.edge_off_mm[SIDE_MINUS]), "plus_edge_off_mm",
-			 json_mm(figures.edge_off_mm[SIDE_PLUS]), "asymmetry_mm",
+			 json_mm(figures.straight.from_mm), "straight_to_mm",
+			 json_mm(figures.straight.to_mm), "crest_off_mm",
+			 json_mm(figures.straight.crest_off_mm), "minus_edge_off_mm",
+			 json_mm(figures.straight.edge_off_mm[SIDE_MINUS]), "plus_edge_off_mm",
+			 json_mm(figures.straight.edge_off_mm[SIDE_PLUS]), "asymmetry_mm",
 			 json_mm(figures.asymmetry_mm), "channel_least_mm", json_mm(least_mm),
 			 "channel_least_at_mm", json_mm(at_mm));
 }

@@ -69,6 +69,15 @@ static double height_of(const struct section_line *line, double y)
 	return a->z_mm + (b->z_mm - a->z_mm) * (y - a->y_mm) / (b->y_mm - a->y_mm);
 }
 
+/* The model of a neck and its grown line at x = 20 mm. */
+static void grow(struct sample_model *model, struct section_line *line,
+		 const struct neck_spec *spec)
+{
+	sample_model_make(model, spec);
+	assert_int_equal(section_line_grown(line, &model->facets, model->neck, 20.0, NULL),
+			 FAULT_NONE);
+}
+
 /* A circle grown by a is a circle; points and chords keep to it. */
 static void a_round_back_grows_to_a_circle(void **state)
 {
@@ -77,9 +86,7 @@ static void a_round_back_grows_to_a_circle(void **state)
 	struct section_line line;
 
 	(void)state;
-	sample_model_make(&model, &spec);
-	assert_int_equal(section_line_grown(&line, &model.facets, model.neck, 20.0, NULL),
-			 FAULT_NONE);
+	grow(&model, &line, &spec);
 	assert_near(line.point[0].y_mm, 15.9, LINE_OFF_MM, "half-width, mm");
 	assert_near(line.point[0].z_mm, 0.0, 0.0, "it begins on the gluing face, mm");
 	assert_near(line.point[line.count - 1].y_mm, -15.9, LINE_OFF_MM, "half-width, mm");
@@ -102,9 +109,7 @@ static void each_zone_has_its_own_stock(void **state)
 	struct section_line line;
 
 	(void)state;
-	sample_model_make(&model, &spec);
-	assert_int_equal(section_line_grown(&line, &model.facets, model.neck, 20.0, NULL),
-			 FAULT_NONE);
+	grow(&model, &line, &spec);
 	for (int degree = 15; degree <= 165; degree++) {
 		double angle = degree * acos(-1.0) / 180.0;
 		assert_near(off_line(&line, 16.2 * cos(angle), 16.2 * sin(angle)), 0.0, LINE_OFF_MM,
@@ -129,9 +134,7 @@ static void an_overhang_falls_straight_down(void **state)
 	double out = sqrt(225.0 - 9.0) + 1.2;
 
 	(void)state;
-	sample_model_make(&model, &spec);
-	assert_int_equal(section_line_grown(&line, &model.facets, model.neck, 20.0, NULL),
-			 FAULT_NONE);
+	grow(&model, &line, &spec);
 	assert_near(line.point[0].y_mm, out, 0.1, "half-width, mm");
 	assert_near(line.point[1].y_mm, line.point[0].y_mm, 1e-9, "straight down, mm");
 	assert_near(line.point[1].z_mm, 3.0, 0.5, "from the joint, mm");

@@ -97,7 +97,6 @@ static void marks_are_the_necks(void **state)
 	struct job job = sample_steel_job();
 	struct neck *neck = sample_neck_built(&job.neck);
 	struct neck_marks marks = neck_marks_of(neck);
-	struct straight_edge edge = straight_edge_of(neck);
 
 	assert_near(marks.joint_mm, 357.774, 0.001,
 		    "fret 14 of a 645.16 mm scale: L (1 - 2^(-14/12)), mm");
@@ -105,26 +104,6 @@ static void marks_are_the_necks(void **state)
 		    "a cap 16 mm long ends at the joint, mm");
 	assert_true(marks.heel_start_mm < marks.heel_proper_mm);
 	assert_string_equal(marks.heel_proper_name, "cap front");
-	assert_near(edge.from_mm, 0.0, 1e-9, "the straight edge begins at the nut, mm");
-	assert_near(edge.to_mm, 303.398395, 1e-5, "and ends at fret 11, mm");
-	assert_near(edge.from_z_mm, 15.0, 1e-6, "21 mm less a board of 6, mm");
-	assert_near(edge.to_z_mm, 18.0, 1e-6, "24 mm less a board of 6, mm");
-	assert_near(edge.crest_off_mm, neck_crest_straightness_mm(neck, edge.from_mm, edge.to_mm),
-		    1e-12, "the neck's own figure, mm");
-	assert_between(edge.edge_off_mm[SIDE_MINUS], 0.0, 0.01, "edges are straight, mm");
-	neck_free(neck);
-}
-
-/* A heel that begins before the 11th fret ends the straight edge. */
-static void the_heel_ends_the_straight_edge(void **state)
-{
-	(void)state;
-	struct job job = sample_short_job();
-	struct neck *neck = sample_neck_built(&job.neck);
-	struct straight_edge edge = straight_edge_of(neck);
-
-	assert_near(edge.to_mm, fmin(neck_heel_start_mm(neck), neck_fret_x_mm(neck, 11.0)), 1e-9,
-		    "end of the straight edge, mm");
 	neck_free(neck);
 }
 
@@ -135,7 +114,6 @@ int main(void)
 		cmocka_unit_test(the_gluing_face_is_the_greatest_width),
 		cmocka_unit_test(flats_are_where_the_neck_is_flat),
 		cmocka_unit_test(marks_are_the_necks),
-		cmocka_unit_test(the_heel_ends_the_straight_edge),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

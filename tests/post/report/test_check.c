@@ -139,8 +139,8 @@ static void figures_follow_from_the_neck(void **state)
 	struct neck *neck = build(&job);
 	struct check_figures figures = check_figures_of(neck);
 
-	assert_near(figures.straight_from_mm, 0, 0, "first station, mm");
-	assert_between(figures.straight_to_mm, 250, 303.4, "11th fret or heel, mm");
+	assert_near(figures.straight.from_mm, 0, 0, "first station, mm");
+	assert_between(figures.straight.to_mm, 250, 303.4, "11th fret or heel, mm");
 	assert_near(figures.asymmetry_mm, 0, 1e-9, "sides, mm");
 	assert_between(figures.channel_least_mm, job.neck.channel.least_wood_mm, 10, "wood, mm");
 	assert_near(figures.channel_least_mm,
