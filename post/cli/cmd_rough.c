@@ -6,14 +6,12 @@
 #include "cli/load.h"
 #include "cli/opt.h"
 #include "cli/progress.h"
+#include "cli/results.h"
 #include "cli/roughing.h"
 #include "cli/terminal.h"
 #include "files/out_dir.h"
 #include "job/measure.h"
-#include "mesh/solids.h"
-#include "page/page.h"
-#include "papers/papers.h"
-#include "pictures/pictures.h"
+#include "papers/paper.h"
 #include "report/job_json.h"
 #include "report/table.h"
 
@@ -38,109 +36,6 @@ static const struct opt_command command = {
 	.row_count = ROW_COUNT,
 	.row = rows,
 };
-
-static enum fault write_solids(const struct roughing *work, const struct job_result *result,
-			       const struct out_dir *out, struct fault_list *faults)
-{
-	struct vec3 zero = work->job.fixture.work_zero_mm;
-	char *finished = out_dir_file(out, "finished.stl", faults);
-	char *roughed = out_dir_file(out, "roughed.stl", faults);
-	char *blank = out_dir_file(out, "blank.stl", faults);
-	enum fault fault = finished && roughed && blank ? FAULT_NONE : FAULT_MEMORY;
-
-	if (!fault)
-		fault = solids_write_finished(finished, work->neck, zero, faults);
-	if (!fault)
-		fault = solids_write_roughed(roughed, &result->roughed, &result->blank_bottom, zero,
-					     faults);
-	if (!fault)
-		fault = solids_write_blank(blank, &work->job.blank, zero, faults);
-	free(finished);
-	free(roughed);
-	free(blank);
-	return fault;
-}
-
-static enum fault write_pictures(const struct roughing *work, const struct job_result *result,
-				 const struct out_dir *out, struct fault_list *faults)
-{
-	char *folder;
-	enum fault fault = out_dir_folder(out, "pictures", &folder, faults);
-
-	if (!fault)
-		fault = pictures_write(folder, result, work->neck, &work->job, faults);
-	free(folder);
-	return fault;
-}
-
-static enum fault write_papers(const struct roughing *work, const struct job_result *result,
-			       const struct out_dir *out, enum paper_size paper,
-			       struct fault_list *faults)
-{
-	char *folder;
-	enum fault fault = out_dir_folder(out, "papers", &folder, faults);
-
-	if (!fault)
-		fault = papers_write(folder, paper, &work->job, work->neck, &work->facets, result,
-				     faults);
-	free(folder);
-	return fault;
-}
-
-static enum fault write_page(const struct roughing *work, const struct job_result *result,
-			     const struct out_dir *out, struct fault_list *faults)
-{
-	char *path = out_dir_file(out, "page.html", faults);
-	enum fault fault = path ? FAULT_NONE : FAULT_MEMORY;
-
-	if (!fault)
-		fault = page_write(path, &work->job, work->neck, result, faults);
-	free(path);
-	return fault;
-}
-
-static enum fault write_figures(const struct roughing *work, const struct job_result *result,
-				const struct out_dir *out, struct fault_list *faults)
-{
-	char *path = out_dir_file(out, "job.json", faults);
-	enum fault fault = path ? FAULT_NONE : FAULT_MEMORY;
-
-	if (!fault)
-		fault = job_json_write(path, &work->job, work->neck, result, faults);
-	free(path);
-	return fault;
-}
-
-/* Everything but the programs, from the result of the proof. Page, pictures,
- * papers and meshes have nothing to do with each other, so each may have a
- * thread. */
-static enum fault write_results(const struct roughing *work, const struct job_result *result,
-				const struct out_dir *out, enum paper_size paper,
-				struct progress *progress, struct fault_list *faults)
-{
-	struct fault_list page_faults = { 0 }, picture_faults = { 0 }, paper_faults = { 0 };
-	enum fault page = FAULT_NONE, pictures = FAULT_NONE, papers = FAULT_NONE,
-		   solids = FAULT_NONE;
-
-	progress_step(progress, "drawing", 1.0);
-#pragma omp parallel sections
-	{
-#pragma omp section
-		page = write_page(work, result, out, &page_faults);
-#pragma omp section
-		pictures = write_pictures(work, result, out, &picture_faults);
-#pragma omp section
-		papers = write_papers(work, result, out, paper, &paper_faults);
-#pragma omp section
-		solids = write_solids(work, result, out, faults);
-	}
-	fault_list_append(faults, &page_faults);
-	fault_list_append(faults, &picture_faults);
-	fault_list_append(faults, &paper_faults);
-	if (page || pictures || papers || solids)
-		return page ? page : pictures ? pictures : papers ? papers : solids;
-	return write_figures(work, result, out, faults);
-}
 
 static enum fault print_result(const struct roughing *work, const struct job_result *result,
 			       bool json, struct fault_list *faults)
@@ -185,9 +80,10 @@ static enum fault rough(const struct opt_values *values, struct fault_list *faul
 	if (!fault)
 		fault = roughing_measure(&work, &result, faults);
 	if (!fault)
-		fault = write_results(&work, &result, &out,
-				      paper_of_job(&work.job, values->text[ROW_PAPER]), &progress,
-				      faults);
+		progress_step(&progress, "drawing", 1.0);
+	if (!fault)
+		fault = results_write(&out, &work, &result,
+				      paper_of_job(&work.job, values->text[ROW_PAPER]), faults);
 	if (!fault)
 		fault = out_dir_commit(&out, faults);
 	progress_end(&progress);

@@ -9,6 +9,7 @@
 #include "files/text_file.h"
 #include "job/measure.h"
 #include "motion/travel_time.h"
+#include "program/file_names.h"
 #include "program/write.h"
 
 static enum fault time_of(double *minutes, const struct motion_list *motions,
@@ -86,11 +87,11 @@ static enum fault write_both(const struct roughing *work, const struct out_dir *
 	enum fault fault = make_roughing_text(&text, work, faults);
 
 	if (!fault)
-		fault = write_text(out, ROUGHING_PROGRAM, &text, faults);
+		fault = write_text(out, PROGRAM_ROUGHING_FILE, &text, faults);
 	if (!fault)
 		fault = make_dry_run_text(&dry_text, work, faults);
 	if (!fault)
-		fault = write_text(out, ROUGHING_DRY_RUN, &dry_text, faults);
+		fault = write_text(out, PROGRAM_DRY_RUN_FILE, &dry_text, faults);
 	program_text_free(&text);
 	program_text_free(&dry_text);
 	return fault;
@@ -134,12 +135,12 @@ static enum fault prove_both(struct roughing *work, const struct out_dir *out,
 			     const struct watch *watch, struct fault_list *faults)
 {
 	struct judgement dry;
-	enum fault fault = prove(work, out, ROUGHING_DRY_RUN, 0, &dry, NULL, faults);
+	enum fault fault = prove(work, out, PROGRAM_DRY_RUN_FILE, 0, &dry, NULL, faults);
 
 	judge_free(&dry);
 	return fault ? fault
-		     : prove(work, out, ROUGHING_PROGRAM, work->plan.pass_count, &work->judgement,
-			     watch, faults);
+		     : prove(work, out, PROGRAM_ROUGHING_FILE, work->plan.pass_count,
+			     &work->judgement, watch, faults);
 }
 
 static enum fault plan(struct roughing *work, struct progress *progress, struct fault_list *faults)
@@ -185,7 +186,7 @@ enum fault roughing_look(struct roughing *work, struct progress *progress,
 	progress_step(progress, "proving", ROUGHING_PROVEN);
 	const struct judge_text program = { .bytes = text.bytes,
 					    .size = text.size,
-					    .about = { NULL, ROUGHING_PROGRAM,
+					    .about = { NULL, PROGRAM_ROUGHING_FILE,
 						       work->plan.pass_count, work->pass_block } };
 	if (!fault)
 		fault = judge_texts(&work->judgement, &program, 1, &work->job, work->neck,
@@ -210,7 +211,7 @@ static enum fault measure(const struct roughing *work, const struct pass_lists *
 		lists->level[i] = work->plan.pass[i].level_mm;
 		lists->cap[i] = work->plan.pass[i].feed.cap;
 	}
-	const struct measure_program program = { .file = ROUGHING_PROGRAM,
+	const struct measure_program program = { .file = PROGRAM_ROUGHING_FILE,
 						 .blocks = work->judgement.blocks
 								   ? work->judgement.blocks[0]
 								   : 0,

@@ -13,9 +13,6 @@
 #include "model/neck.h"
 #include "path/plan.h"
 
-#define ROUGHING_PROGRAM "rough.nc"
-#define ROUGHING_DRY_RUN "dry-run.nc"
-
 /* How far the whole of `neckhew rough` is when each step ends. Measured on
  * examples/steel-string with two processors: of its time 52 % go into the plan,
  * 30 % into the proof, 5 % into figures, 12 % into page, pictures, papers and

@@ -7,9 +7,7 @@
 #include "papers/setup_extent.h"
 #include "papers/setup_labels.h"
 #include "pictures/scale.h"
-
-/* The file that neckhew rough writes beside the programs. */
-#define DRY_RUN_FILE "dry-run.nc"
+#include "program/file_names.h"
 
 /* "-190.00 to -120.00" in mm or in inches. */
 static void range_words(char out[FLOW_CELL_ROOM], double from_mm, double to_mm, bool inch)
@@ -201,7 +199,8 @@ static void program_cell(const void *context, size_t row, size_t column, char ou
 	}
 	if (row == 0) {
 		(void)snprintf(out, FLOW_CELL_ROOM, "%s",
-			       column == PROGRAM_FILE ? DRY_RUN_FILE ", the dry run above the blank"
+			       column == PROGRAM_FILE ? PROGRAM_DRY_RUN_FILE
+				       ", the dry run above the blank"
 						      : "");
 		return;
 	}
