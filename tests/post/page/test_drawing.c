@@ -17,22 +17,23 @@
 
 #include "page/along.h"
 #include "pictures/palette.h"
-#include "post/page/page_sample.h"
 #include "support/near.h"
+#include "support/sample_job.h"
+#include "support/sample_result.h"
 
 static int set_up(void **state)
 {
-	*state = page_sample_make(4.0, 5);
+	*state = sampled_make(4.0, 5);
 	return 0;
 }
 
 static int tear_down(void **state)
 {
-	page_sample_drop(*state);
+	sampled_drop(*state);
 	return 0;
 }
 
-static json_t *document_of(const struct page_sample *s)
+static json_t *document_of(const struct sampled *s)
 {
 	char *text;
 	json_error_t error;
@@ -79,7 +80,7 @@ static const char *text(json_t *root, const char *path)
 
 static void the_grid_is_the_maps(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	const struct column_map *grid = &s->result.blank_top;
 	json_t *root = document_of(s);
 
@@ -95,7 +96,7 @@ static void the_grid_is_the_maps(void **state)
 
 static void the_neck_is_described(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	json_t *root = document_of(s);
 	json_t *frets = member(root, "neck.fret_x_mm");
 
@@ -121,7 +122,7 @@ static void the_neck_is_described(void **state)
 
 static void a_left_handed_neck_has_its_sides_swapped(void **state)
 {
-	struct page_sample *s = *state, left = *s;
+	struct sampled *s = *state, left = *s;
 
 	left.job.neck.hand = HAND_LEFT;
 	left.neck = sample_neck_built(&left.job.neck);
@@ -135,7 +136,7 @@ static void a_left_handed_neck_has_its_sides_swapped(void **state)
 
 static void lines_share_their_places(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	json_t *root = document_of(s), *along = member(root, "along");
 	size_t count = json_array_size(member(along, "x_mm"));
 	size_t nothing = 0;
@@ -157,7 +158,7 @@ static void lines_share_their_places(void **state)
 
 static void stations_and_zones_have_names(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	json_t *root = document_of(s);
 	json_t *stations = member(root, "stations"), *zones = member(root, "zones");
 
@@ -178,7 +179,7 @@ static void stations_and_zones_have_names(void **state)
 /* The rule that drawing.h gives for a zone is the neck's own. */
 static void zones_follow_from_the_place(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	double low = s->job.neck.allowance.side_height_mm;
 	double start = neck_heel_start_mm(s->neck), proper = neck_heel_proper_mm(s->neck);
 
@@ -197,7 +198,7 @@ static void zones_follow_from_the_place(void **state)
 
 static void what_holds_the_neck_is_there(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct fixture plain = s->job.fixture, *fixture = &s->job.fixture;
 	json_t *root = document_of(s);
 
@@ -228,7 +229,7 @@ static void what_holds_the_neck_is_there(void **state)
 
 static void colours_are_the_palettes(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	json_t *root = document_of(s), *ramp = member(root, "ramp");
 	unsigned r, g, b;
 
@@ -249,7 +250,7 @@ static void colours_are_the_palettes(void **state)
 
 static void the_channel_may_be_missing(void **state)
 {
-	struct page_sample *s = *state, plain = *s;
+	struct sampled *s = *state, plain = *s;
 	json_t *root = document_of(s);
 
 	assert_near(number(root, "channel.width_mm"), 6.0, 1e-9, "channel, mm");

@@ -19,8 +19,8 @@
 #include "files/text_file.h"
 #include "page/assets.h"
 #include "page/markup.h"
-#include "post/page/page_sample.h"
 #include "report/job_json.h"
+#include "support/sample_result.h"
 #include "support/scratch.h"
 
 #define PAGE_MOST_BYTES 3000000u
@@ -29,7 +29,7 @@
 #define HOSTILE \
 	"</title></script><script>x()</script><!--\"'><img src=x onerror=x()>&\xff\033[2J{{planes}}"
 
-static char *page_text(const struct page_sample *s, const char *folder)
+static char *page_text(const struct sampled *s, const char *folder)
 {
 	char path[SCRATCH_ROOM], *text;
 	size_t size;
@@ -110,7 +110,7 @@ static char *script_text(const char *page, const char *id)
 
 struct pages {
 	void *folder;
-	struct page_sample *sample;
+	struct sampled *sample;
 	char *text;
 };
 
@@ -120,7 +120,7 @@ static int set_up(void **state)
 
 	assert_non_null(pages);
 	assert_int_equal(scratch_make(&pages->folder), 0);
-	pages->sample = page_sample_make(2.0, 6);
+	pages->sample = sampled_make(2.0, 6);
 	pages->text = page_text(pages->sample, pages->folder);
 	*state = pages;
 	return 0;
@@ -131,7 +131,7 @@ static int tear_down(void **state)
 	struct pages *pages = *state;
 	int failed = scratch_remove(&pages->folder);
 
-	page_sample_drop(pages->sample);
+	sampled_drop(pages->sample);
 	free(pages->text);
 	free(pages);
 	return failed;
@@ -238,7 +238,7 @@ static void figures_are_job_json(void **state)
 {
 	struct pages *pages = *state;
 	char *inside = script_text(pages->text, "figures"), *outside;
-	struct page_sample *s = pages->sample;
+	struct sampled *s = pages->sample;
 
 	assert_int_equal(job_json_text(&outside, &s->job, s->neck, &s->result, NULL), FAULT_NONE);
 	json_t *first = json_loads(inside, 0, NULL), *second = json_loads(outside, 0, NULL);
@@ -265,7 +265,7 @@ static void library_and_scripts_are_whole(void **state)
 	}
 }
 
-static void give_hostile_names(struct page_sample *s)
+static void give_hostile_names(struct sampled *s)
 {
 	(void)snprintf(s->job.neck.name, sizeof s->job.neck.name, "%s", HOSTILE);
 	(void)snprintf(s->job.cutter.name, sizeof s->job.cutter.name, "%.60s", HOSTILE);
@@ -283,7 +283,7 @@ static void give_hostile_names(struct page_sample *s)
 static void hostile_names_open_no_tag(void **state)
 {
 	struct pages *pages = *state;
-	struct page_sample *hostile = page_sample_make(2.0, 6);
+	struct sampled *hostile = sampled_make(2.0, 6);
 	const char *end, *other_end;
 
 	give_hostile_names(hostile);
@@ -312,7 +312,7 @@ static void hostile_names_open_no_tag(void **state)
 	json_decref(root);
 	free(figures);
 	free(text);
-	page_sample_drop(hostile);
+	sampled_drop(hostile);
 }
 
 static void same_result_same_bytes(void **state)
@@ -334,7 +334,7 @@ static void same_result_same_bytes(void **state)
 static void a_whole_neck_is_small_enough(void **state)
 {
 	struct pages *pages = *state;
-	struct page_sample *fine = page_sample_make(0.5, 60);
+	struct sampled *fine = sampled_make(0.5, 60);
 	char *text = page_text(fine, pages->folder), *planes = script_text(text, "planes");
 
 	print_message("%zu bytes, of them %zu maps and %zu the library\n", strlen(text),
@@ -343,13 +343,13 @@ static void a_whole_neck_is_small_enough(void **state)
 	assert_true(strlen(text) < PAGE_MOST_BYTES);
 	free(planes);
 	free(text);
-	page_sample_drop(fine);
+	sampled_drop(fine);
 }
 
 static void faults_leave_no_page(void **state)
 {
 	struct pages *pages = *state;
-	struct page_sample *s = pages->sample;
+	struct sampled *s = pages->sample;
 	struct fault_list faults = { 0 };
 	char path[SCRATCH_ROOM];
 

@@ -14,13 +14,13 @@
 #include "page/page.h"
 #include "page/planes.h"
 #include "page/template.h"
-#include "post/page/page_sample.h"
 #include "support/memory.h"
+#include "support/sample_result.h"
 #include "support/scratch.h"
 
 struct sample {
 	void *folder;
-	struct page_sample *page;
+	struct sampled *page;
 };
 
 static int set_up(void **state)
@@ -29,7 +29,7 @@ static int set_up(void **state)
 
 	assert_non_null(s);
 	assert_int_equal(scratch_make(&s->folder), 0);
-	s->page = page_sample_make(4.0, 4);
+	s->page = sampled_make(4.0, 4);
 	*state = s;
 	return 0;
 }
@@ -39,7 +39,7 @@ static int tear_down(void **state)
 	struct sample *s = *state;
 	int failed = scratch_remove(&s->folder);
 
-	page_sample_drop(s->page);
+	sampled_drop(s->page);
 	free(s);
 	return failed;
 }

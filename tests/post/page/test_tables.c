@@ -13,18 +13,18 @@
 
 #include <cmocka.h>
 
-#include "post/page/page_sample.h"
 #include "program/checklist.h"
+#include "support/sample_result.h"
 
 static int set_up(void **state)
 {
-	*state = page_sample_make(4.0, 5);
+	*state = sampled_make(4.0, 5);
 	return 0;
 }
 
 static int tear_down(void **state)
 {
-	page_sample_drop(*state);
+	sampled_drop(*state);
 	return 0;
 }
 
@@ -99,7 +99,7 @@ static void assert_table(const char *text, size_t columns)
 
 static void passes_count_through_all_programs(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct markup out = { 0 };
 	struct pass_figures *pass = &s->result.program[0].pass[1];
 
@@ -139,7 +139,7 @@ static void passes_count_through_all_programs(void **state)
 
 static void a_programs_row_sums_up(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct program_figures program = s->result.program[0];
 	struct pass_figures passes[] = { { .volume_mm3 = 1500.0, .deepest_bite_mm = 2.0 },
 					 { .volume_mm3 = 2250.0, .deepest_bite_mm = 3.5 } };
@@ -169,7 +169,7 @@ static void a_programs_row_sums_up(void **state)
 
 static void stations_stand_in_both_units(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct markup out = { 0 };
 
 	s->result.station[2].roughed_mm = 25.4;
@@ -198,7 +198,7 @@ static void stations_stand_in_both_units(void **state)
 
 static void zones_are_named_in_words(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct markup out = { 0 };
 
 	s->result.zone[ZONE_HEEL_CHEEKS] = (struct zone_figures){ 0.6, 0.6125, 0.75, 0.7, 1234.0 };
@@ -214,7 +214,7 @@ static void zones_are_named_in_words(void **state)
 
 static void promises_are_all_told(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct verdict kept = s->result.verdict, *verdict = &s->result.verdict;
 	struct markup out = { 0 };
 
@@ -239,7 +239,7 @@ static void promises_are_all_told(void **state)
 /* Every unit that a promise has is known to the table. */
 static void figures_of_promises_have_their_unit(void **state)
 {
-	struct page_sample *s = *state;
+	struct sampled *s = *state;
 	struct verdict kept = s->result.verdict, *verdict = &s->result.verdict;
 	struct markup out = { 0 };
 	size_t with_unit = 0;

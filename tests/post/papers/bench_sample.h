@@ -255,4 +255,14 @@ static inline void bench_hostile(char *name, size_t room)
 	name[room - 1] = '\0';
 }
 
+/* As much on every sheet as there can be, under a hostile name. */
+static inline void bench_full_sample_make(struct bench_sample *out)
+{
+	struct job job = bench_full_job();
+
+	bench_hostile(job.neck.name, sizeof job.neck.name);
+	bench_sample_make(out, &job);
+	bench_fill_result(out);
+}
+
 #endif

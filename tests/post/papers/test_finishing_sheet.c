@@ -112,13 +112,10 @@ static void the_heel_is_described(void **state)
 
 static void a_full_sheet_goes_on_and_stays_on_the_page(void **state)
 {
-	struct job job = bench_full_job();
 	struct bench_sample sample;
 	char pdf[SCRATCH_ROOM];
 
-	bench_hostile(job.neck.name, sizeof job.neck.name);
-	bench_sample_make(&sample, &job);
-	bench_fill_result(&sample);
+	bench_full_sample_make(&sample);
 	for (int size = 0; size < PAPER_COUNT; size++) {
 		char *text = bench_text(&sample, *state, (enum paper_size)size, false,
 					finishing_sheet_draw);

@@ -82,13 +82,10 @@ static void figures_are_those_of_the_facets(void **state)
 
 static void every_place_has_its_block_on_its_page(void **state)
 {
-	struct job job = bench_full_job();
 	struct bench_sample sample;
 	char pdf[SCRATCH_ROOM];
 
-	bench_hostile(job.neck.name, sizeof job.neck.name);
-	bench_sample_make(&sample, &job);
-	bench_fill_result(&sample);
+	bench_full_sample_make(&sample);
 	for (int size = 0; size < PAPER_COUNT; size++) {
 		char *text = bench_text(&sample, *state, (enum paper_size)size, false,
 					rounding_sheet_draw);

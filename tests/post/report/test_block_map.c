@@ -13,6 +13,7 @@
 
 #include "support/near.h"
 #include "support/scratch.h"
+#include "support/terminal_text.h"
 
 #define MARGIN 8
 #define LINE_ROOM 2048
@@ -245,23 +246,6 @@ static void half_blocks_tell_where_in_the_cell(void **state)
 	free(map.value);
 }
 
-/* The same map with a width of n columns: counts code points, colours left out. */
-static void assert_fits(const char *text, int columns)
-{
-	int used = 0;
-
-	for (; *text != '\0'; text++) {
-		if (*text == '\033') {
-			text = strchr(text, 'm');
-			assert_non_null(text);
-			continue;
-		}
-		used = *text == '\n' ? 0 : used + (((unsigned char)*text & 0xc0) != 0x80);
-		if (used > columns)
-			fail_msg("wider than %d columns: %.60s", columns, text - used);
-	}
-}
-
 static void every_width_is_kept(void **state)
 {
 	static const struct block_mark marks[] = { { 0.0, "nut" },
@@ -277,7 +261,7 @@ static void every_width_is_kept(void **state)
 			block.utf8 = look & 1;
 			block.colour = look & 2;
 			char *text = printed(&block);
-			assert_fits(text, block.columns);
+			assert_within_columns(text, block.columns);
 			free(text);
 		}
 	free(map.value);
@@ -294,16 +278,10 @@ static void colour_says_nothing_alone(void **state)
 		map.value[i] = (float)(i % map.nx) / 40.0F;
 	char *plain = printed(&block);
 	block.colour = true;
-	char *colour = printed(&block), *to = colour;
+	char *colour = printed(&block);
 	assert_null(strchr(plain, '\033'));
 	assert_non_null(strchr(colour, '\033'));
-	for (const char *from = colour; *from != '\0'; from++) {
-		if (*from == '\033')
-			from = strchr(from, 'm');
-		else
-			*to++ = *from;
-	}
-	*to = '\0';
+	terminal_text_plain(colour);
 	assert_string_equal(colour, plain);
 	free(plain);
 	free(colour);

@@ -25,35 +25,22 @@
 
 #define KEY_ROOM 256
 
-struct sample {
-	struct job job;
-	struct neck *neck;
-	struct job_result result;
-};
-
 static int set_up(void **state)
 {
-	struct sample *sample = calloc(1, sizeof *sample);
+	struct sampled *sampled = sampled_make(4.0, 5);
 
-	assert_non_null(sample);
-	sample_job(&sample->job);
-	assert_int_equal(neck_build(&sample->neck, &sample->job.neck, NULL), FAULT_NONE);
-	sample_result(&sample->result, sample->neck, &sample->job, 4.0, 5);
-	*state = sample;
+	sampled->result.verdict = (struct verdict){ 0 }; /* nothing judged yet */
+	*state = sampled;
 	return 0;
 }
 
 static int tear_down(void **state)
 {
-	struct sample *sample = *state;
-
-	sample_result_free(&sample->result);
-	neck_free(sample->neck);
-	free(sample);
+	sampled_drop(*state);
 	return 0;
 }
 
-static char *text_of(const struct sample *sample)
+static char *text_of(const struct sampled *sample)
 {
 	char *text;
 
@@ -62,7 +49,7 @@ static char *text_of(const struct sample *sample)
 	return text;
 }
 
-static json_t *document_of(const struct sample *sample)
+static json_t *document_of(const struct sampled *sample)
 {
 	char *text = text_of(sample);
 	json_t *root = json_loads(text, JSON_REJECT_DUPLICATES, NULL);
@@ -105,7 +92,7 @@ static const char *text_at(const json_t *root, const char *path)
 
 static void figures_stand_under_their_keys(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct pass_figures *pass = &sample->result.program[0].pass[1];
 
 	*pass = (struct pass_figures){ PASS_CONTOUR, 18.25,   3.123456, 12345.678,    4321.5,
@@ -143,7 +130,7 @@ static void figures_stand_under_their_keys(void **state)
 
 static void stations_are_told_in_both_units(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 
 	sample->result.station[0].roughed_mm = 22.0;
 	sample->result.station[0].finished_mm = 21.0;
@@ -169,7 +156,7 @@ static void stations_are_told_in_both_units(void **state)
 
 static void the_centre_column_is_told_pass_by_pass(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct column_reading *centre = &sample->result.station[4].centre;
 
 	assert_true(centre->pass_count >= 3);
@@ -192,7 +179,7 @@ static void the_centre_column_is_told_pass_by_pass(void **state)
 
 static void stock_and_promises_stand_under_their_keys(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct promise_result *rapid = &sample->result.verdict.promise[PROMISE_RAPID];
 
 	sample->result.zone[ZONE_SIDES] = (struct zone_figures){ 0.4, 0.39, 0.61, 0.45, 8123.46 };
@@ -228,7 +215,7 @@ static void stock_and_promises_stand_under_their_keys(void **state)
 
 static void zero_is_told_in_words(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 
 	sample->job.fixture.work_zero_mm = vec3_make(0.0, 0.0, 90.0);
 	json_t *root = document_of(sample);
@@ -263,7 +250,7 @@ static void zero_is_told_in_words(void **state)
 
 static void what_is_unknown_is_null(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 
 	sample->job.digest[0] = '\0';
 	sample->result.zone[ZONE_BACK].least_mm = NAN;
@@ -281,7 +268,7 @@ static void what_is_unknown_is_null(void **state)
 
 static void zero_has_no_sign_and_decimals_are_exact(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 
 	sample->result.zone[ZONE_BACK].least_mm = -0.0;
 	sample->result.zone[ZONE_BACK].most_mm = -0.00001;
@@ -295,7 +282,7 @@ static void zero_has_no_sign_and_decimals_are_exact(void **state)
 
 static void any_bytes_in_a_name_give_valid_text(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 
 	(void)snprintf(sample->job.neck.name, sizeof sample->job.neck.name,
 		       "bad \xff\xc3 \"quoted\" \\ \n\x01 end");
@@ -310,7 +297,7 @@ static void any_bytes_in_a_name_give_valid_text(void **state)
 
 static void the_same_job_gives_the_same_bytes(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	char *first = text_of(sample);
 	/* a decimal comma, where the system has such a locale */
 	bool comma = setlocale(LC_ALL, "de_DE.UTF-8") != NULL;
@@ -326,7 +313,7 @@ static void the_same_job_gives_the_same_bytes(void **state)
 
 static void a_file_holds_the_same_text(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	char path[SCRATCH_ROOM];
 	struct fault_list faults = { 0 };
 	void *folder;

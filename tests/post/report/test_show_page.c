@@ -13,13 +13,12 @@
 
 #include "support/sample_result.h"
 #include "support/scratch.h"
+#include "support/terminal_text.h"
 
 #define MARGIN 8
 
 struct sample {
-	struct job job;
-	struct neck *neck;
-	struct job_result result;
+	struct sampled *of;
 	struct show_page page;
 };
 
@@ -29,16 +28,10 @@ static int set_up(void **state)
 	struct sample *sample = calloc(1, sizeof *sample);
 
 	assert_non_null(sample);
-	sample_job(&sample->job);
-	assert_int_equal(neck_build(&sample->neck, &sample->job.neck, NULL), FAULT_NONE);
-	sample_result(&sample->result, sample->neck, &sample->job, 2.0, 4);
-	for (int i = 0; i < PROMISE_COUNT; i++)
-		sample->result.verdict.promise[i] =
-			(struct promise_result){ .judged = true, .kept = true };
-	sample->result.verdict.proven = true;
-	sample->page = (struct show_page){ .job = &sample->job,
-					   .neck = sample->neck,
-					   .result = &sample->result,
+	sample->of = sampled_make(2.0, 4);
+	sample->page = (struct show_page){ .job = &sample->of->job,
+					   .neck = sample->of->neck,
+					   .result = &sample->of->result,
 					   .passes_known = true,
 					   .columns = 80 };
 	*state = sample;
@@ -49,8 +42,7 @@ static int tear_down(void **state)
 {
 	struct sample *sample = *state;
 
-	sample_result_free(&sample->result);
-	neck_free(sample->neck);
+	sampled_drop(sample->of);
 	free(sample);
 	return 0;
 }
@@ -66,8 +58,8 @@ static char *printed(const struct sample *sample)
 
 static void clear_cuts(struct sample *sample)
 {
-	for (size_t i = 0; i < sample->result.cut_count; i++) {
-		struct column_map *cut = &sample->result.cut[i];
+	for (size_t i = 0; i < sample->of->result.cut_count; i++) {
+		struct column_map *cut = &sample->of->result.cut[i];
 		memset(cut->value, 0, cut->nx * cut->ny * sizeof *cut->value);
 	}
 }
@@ -75,7 +67,7 @@ static void clear_cuts(struct sample *sample)
 /* Pass `pass`, from 0, cuts this deep over all of x 100..120, y 10..16. */
 static void cut_patch(struct sample *sample, size_t pass, float depth_mm)
 {
-	struct column_map *cut = &sample->result.cut[pass];
+	struct column_map *cut = &sample->of->result.cut[pass];
 
 	for (size_t i = 0; i < cut->nx * cut->ny; i++) {
 		double x = cut->x0_mm + (double)(i % cut->nx) * cut->cell_mm;
@@ -104,11 +96,11 @@ static void a_pass_shows_its_own_cut(void **state)
 
 	clear_cuts(sample);
 	cut_patch(sample, 1, 4.0F);
-	sample->result.program[0].pass[1] = (struct pass_figures){ .kind = PASS_LEVEL,
-								   .level_mm = 33.333,
-								   .deepest_bite_mm = 3.5,
-								   .volume_mm3 = 480.0,
-								   .minutes = 2.25 };
+	sample->of->result.program[0].pass[1] = (struct pass_figures){ .kind = PASS_LEVEL,
+								       .level_mm = 33.333,
+								       .deepest_bite_mm = 3.5,
+								       .volume_mm3 = 480.0,
+								       .minutes = 2.25 };
 	sample->page.pass = 2;
 	char *text = printed(sample);
 	assert_non_null(strstr(text, "\nCUT DEPTH  pass 2 of 4, level lines\n"));
@@ -172,7 +164,7 @@ static void stock_shows_what_is_left(void **state)
 	assert_true(count_cells(text, 'X') > 0);
 	assert_int_equal(count_cells(text, '.'), 0);
 	free(text);
-	sample_result_dent(&sample->result, 150.0, 0.0, 8.0, 5.0);
+	sample_result_dent(&sample->of->result, 150.0, 0.0, 8.0, 5.0);
 	text = printed(sample);
 	assert_true(count_cells(text, '.') > 0);
 	free(text);
@@ -183,7 +175,7 @@ static void sides_follow_the_hand(void **state)
 {
 	struct sample *sample = *state;
 
-	sample->job.neck.hand = HAND_LEFT;
+	sample->of->job.neck.hand = HAND_LEFT;
 	char *text = printed(sample);
 	const char *treble = strstr(text, "\ntreble "), *bass = strstr(text, "\nbass ");
 	assert_true(treble && bass && treble < bass);
@@ -193,7 +185,7 @@ static void sides_follow_the_hand(void **state)
 static void what_is_not_proven_is_said_first(void **state)
 {
 	struct sample *sample = *state;
-	struct verdict *verdict = &sample->result.verdict;
+	struct verdict *verdict = &sample->of->result.verdict;
 
 	verdict->proven = false;
 	verdict->promise[PROMISE_BITE] = (struct promise_result){ .judged = true, .block = 7 };
@@ -221,37 +213,22 @@ static void a_pass_that_is_not_there_is_told(void **state)
 	free(text);
 }
 
-static void assert_fits(const char *text, int columns)
-{
-	int used = 0;
-
-	for (; *text != '\0'; text++) {
-		if (*text == '\033') {
-			text = strchr(text, 'm');
-			assert_non_null(text);
-			continue;
-		}
-		used = *text == '\n' ? 0 : used + (((unsigned char)*text & 0xc0) != 0x80);
-		if (used > columns)
-			fail_msg("wider than %d columns: %.80s", columns, text - used);
-	}
-}
-
 /* The zones' table is 60 wide; all else keeps to any width. */
 static void long_names_many_stations_and_large_figures_fit(void **state)
 {
 	struct sample *sample = *state;
-	struct neck_spec *spec = &sample->job.neck;
+	struct neck_spec *spec = &sample->of->job.neck;
 
 	memset(spec->name, 'N', sizeof spec->name - 1);
-	memset(sample->result.program[0].file, 'f', sizeof sample->result.program[0].file - 1);
+	memset(sample->of->result.program[0].file, 'f',
+	       sizeof sample->of->result.program[0].file - 1);
 	for (spec->station_count = 0; spec->station_count < NECK_STATIONS_MAX;
 	     spec->station_count++)
 		spec->station[spec->station_count] =
 			(struct station_spec){ .fret = (double)spec->station_count / 2.0 + 0.123456,
 					       .thickness_mm = 20.0 };
-	for (size_t i = 0; i < sample->result.program[0].pass_count; i++)
-		sample->result.program[0].pass[i].volume_mm3 = 1e300;
+	for (size_t i = 0; i < sample->of->result.program[0].pass_count; i++)
+		sample->of->result.program[0].pass[i].volume_mm3 = 1e300;
 	for (int columns = 40; columns <= 400; columns += 20)
 		for (int kind = 0; kind < 4; kind++) {
 			sample->page.columns = columns;
@@ -261,7 +238,7 @@ static void long_names_many_stations_and_large_figures_fit(void **state)
 			sample->page.utf8 = kind % 2;
 			sample->page.colour = kind / 2;
 			char *text = printed(sample);
-			assert_fits(text, kind == 3 && columns < 60 ? 60 : columns);
+			assert_within_columns(text, kind == 3 && columns < 60 ? 60 : columns);
 			free(text);
 		}
 }

@@ -13,66 +13,29 @@
 
 #include "support/sample_result.h"
 #include "support/scratch.h"
+#include "support/terminal_text.h"
 
 #define WIDEST 80
 
-struct sample {
-	struct job job;
-	struct neck *neck;
-	struct job_result result;
-};
-
 static int set_up(void **state)
 {
-	struct sample *sample = calloc(1, sizeof *sample);
-
-	assert_non_null(sample);
-	sample_job(&sample->job);
-	assert_int_equal(neck_build(&sample->neck, &sample->job.neck, NULL), FAULT_NONE);
-	sample_result(&sample->result, sample->neck, &sample->job, 4.0, 5);
-	for (int i = 0; i < PROMISE_COUNT; i++)
-		sample->result.verdict.promise[i] =
-			(struct promise_result){ .judged = true, .kept = true };
-	sample->result.verdict.proven = true;
-	*state = sample;
+	*state = sampled_make(4.0, 5);
 	return 0;
 }
 
 static int tear_down(void **state)
 {
-	struct sample *sample = *state;
-
-	sample_result_free(&sample->result);
-	neck_free(sample->neck);
-	free(sample);
+	sampled_drop(*state);
 	return 0;
 }
 
-static char *table_of(const struct sample *sample, bool colour)
+static char *table_of(const struct sampled *sample, bool colour)
 {
 	FILE *out = tmpfile();
 
 	assert_non_null(out);
 	assert_int_equal(table_print(out, &sample->job, &sample->result, colour, NULL), FAULT_NONE);
 	return scratch_text(out);
-}
-
-/* No line is wider than the terminal; colours take no room. */
-static void assert_narrow(const char *text)
-{
-	int at = 0;
-
-	for (; *text != '\0'; text++) {
-		if (*text == '\033') {
-			text = strchr(text, 'm');
-			assert_non_null(text);
-			continue;
-		}
-		at = *text == '\n' ? 0 : at + (((unsigned char)*text & 0xc0) != 0x80);
-		if (at > WIDEST)
-			fail_msg("a line is wider than %d columns near \"%.40s\"", WIDEST,
-				 text - WIDEST);
-	}
 }
 
 static void assert_line(const char *text, const char *line)
@@ -85,7 +48,7 @@ static void assert_line(const char *text, const char *line)
 
 static void figures_stand_in_their_columns(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct job_result *result = &sample->result;
 
 	result->program[1].pass[0] = (struct pass_figures){ PASS_SURFACE, 2.5,	   1.234,
@@ -93,6 +56,7 @@ static void figures_stand_in_their_columns(void **state)
 							    41.16,	  2400.0,  FEED_BY_POWER };
 	result->program[1].cutting_length_mm = 98765.4;
 	result->program[1].minutes = 43.21;
+	free(result->station[1].centre.standing_mm);
 	result->station[1] = (struct station_figures){ .fret = 1.0,
 						       .x_mm = 36.21,
 						       .blank_mm = 32.0,
@@ -118,7 +82,7 @@ static void figures_stand_in_their_columns(void **state)
 	assert_non_null(strstr(text, "\n  nut "));
 	assert_non_null(strstr(text, "\n  13.5 "));
 	assert_non_null(strstr(text, "1-roughing.ngc"));
-	assert_narrow(text);
+	assert_within_columns(text, WIDEST);
 	free(text);
 	sample->job.neck.over_fretboard = false;
 	text = table_of(sample, false);
@@ -128,7 +92,7 @@ static void figures_stand_in_their_columns(void **state)
 
 static void a_broken_promise_is_told_with_its_place(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct verdict *verdict = &sample->result.verdict;
 
 	verdict->proven = false;
@@ -148,25 +112,17 @@ static void a_broken_promise_is_told_with_its_place(void **state)
 	assert_non_null(strstr(text, "815"));
 	assert_non_null(strstr(text, "-1.25"));
 	assert_line(text, "  NOT PROVEN: 13 of 15 promises kept, 1 not judged. Do not run it.");
-	assert_narrow(text);
+	assert_within_columns(text, WIDEST);
 	free(text);
 }
 
 static void colour_is_asked_for_and_says_nothing_alone(void **state)
 {
 	char *plain = table_of(*state, false), *colour = table_of(*state, true);
-	char *to = colour;
 
 	assert_null(strchr(plain, '\033'));
 	assert_non_null(strstr(colour, "\033[32m  proven\033[0m"));
-	/* with the colours taken out both tables are the same */
-	for (const char *from = colour; *from != '\0'; from++) {
-		if (*from == '\033')
-			from = strchr(from, 'm');
-		else
-			*to++ = *from;
-	}
-	*to = '\0';
+	terminal_text_plain(colour);
 	assert_string_equal(colour, plain);
 	free(plain);
 	free(colour);
@@ -174,7 +130,7 @@ static void colour_is_asked_for_and_says_nothing_alone(void **state)
 
 static void odd_figures_and_names_stay_within_the_columns(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	static const double odd[] = { NAN, INFINITY, -INFINITY, 1e300, -1e300, 1e7, -123456.789 };
 
 	memset(sample->job.neck.name, 'N', sizeof sample->job.neck.name - 1);
@@ -186,6 +142,7 @@ static void odd_figures_and_names_stay_within_the_columns(void **state)
 		sample->result.program[0].ball_diameter_mm = 123456.789;
 		sample->result.program[0].pass[0] =
 			(struct pass_figures){ PASS_LEVEL, x, x, x, x, x, x, x, FEED_BY_AXIS };
+		free(sample->result.station[0].centre.standing_mm);
 		sample->result.station[0] = (struct station_figures){ .fret = 0.123456789,
 								      .x_mm = x,
 								      .blank_mm = x,
@@ -196,7 +153,7 @@ static void odd_figures_and_names_stay_within_the_columns(void **state)
 		sample->result.zone[0] = (struct zone_figures){ x, x, x, x, x };
 		sample->result.unreachable_mm3 = x;
 		char *text = table_of(sample, false);
-		assert_narrow(text);
+		assert_within_columns(text, WIDEST);
 		assert_null(strchr(text, '\033'));
 		free(text);
 	}
@@ -206,7 +163,7 @@ static void odd_figures_and_names_stay_within_the_columns(void **state)
  * promises with the longest sentences. */
 static void many_of_everything_stay_within_the_columns(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct job_result *result = &sample->result;
 	struct station_figures stations[NECK_STATIONS_MAX], *kept = result->station;
 	size_t kept_count = result->station_count;
@@ -228,7 +185,7 @@ static void many_of_everything_stay_within_the_columns(void **state)
 	}
 	result->verdict.proven = false;
 	char *text = table_of(sample, true);
-	assert_narrow(text);
+	assert_within_columns(text, WIDEST);
 	assert_non_null(strstr(text, "  23.5     1100.00  120.50   120.25  4.734"));
 	assert_non_null(strstr(text, "NOT PROVEN"));
 	free(text);
@@ -238,7 +195,7 @@ static void many_of_everything_stay_within_the_columns(void **state)
 
 static void an_output_that_takes_nothing_is_told(void **state)
 {
-	struct sample *sample = *state;
+	struct sampled *sample = *state;
 	struct fault_list faults = { 0 };
 	FILE *full = fopen("/dev/full", "w");
 
