@@ -3,6 +3,7 @@
 'use strict';
 
 const assert = require('assert');
+const path = require('path');
 const { chromium } = require('playwright-core');
 const { watch } = require('./watch');
 
@@ -25,14 +26,17 @@ const PHONE = { width: 390, height: 844 };
 
 const browsers = new Map();
 
-function browserWith(graphics) {
-	const key = graphics.join(' ');
+const WIDE_LETTERS = path.join(__dirname, 'wide-letters.conf');
+
+function browserWith(graphics, wideLetters) {
+	const key = [...graphics, wideLetters ? 'wide' : ''].join(' ');
 	if (!browsers.has(key)) {
 		browsers.set(
 			key,
 			chromium.launch({
 				executablePath: process.env.NECKHEW_CHROMIUM,
 				args: [...SWITCHES, ...graphics],
+				env: wideLetters ? { ...process.env, FONTCONFIG_FILE: WIDE_LETTERS } : process.env,
 			})
 		);
 	}
@@ -53,10 +57,13 @@ async function ready(page) {
 
 // Opens a file in a window of its own without a network, lets body use it, and
 // gives what the watch saw. Options: viewport, scripts (false: switched off),
-// webgl (false: none), touch, reducedMotion, offline (false: with a network), before
+// webgl (false: none), wideLetters (true: no others), touch, reducedMotion, offline (false: with a network), before
 // (a function to run in the page before its scripts).
 async function visit(address, options, body) {
-	const browser = await browserWith(options.webgl === false ? NO_WEBGL : SOFTWARE_WEBGL);
+	const browser = await browserWith(
+		options.webgl === false ? NO_WEBGL : SOFTWARE_WEBGL,
+		options.wideLetters === true
+	);
 	const context = await browser.newContext({
 		viewport: options.viewport || DESK,
 		javaScriptEnabled: options.scripts !== false,

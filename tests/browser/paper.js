@@ -45,6 +45,20 @@ function wordBoxes(pdf) {
 	});
 }
 
+// Words that reach into the right margin of a paper so many points wide.
+function wordsOverEdge(pdf, wide, marginMm) {
+	const edge = wide - (marginMm / 25.4) * 72 + 1; // a point for a letter's own air
+	return wordBoxes(pdf)
+		.filter(({ right }) => right > edge)
+		.map(({ word }) => word);
+}
+
+function pageMarginMm() {
+	const rules = [...document.styleSheets].flatMap((sheet) => [...sheet.cssRules]);
+	const margin = rules.find((rule) => rule instanceof CSSPageRule).style.marginRight;
+	return margin.endsWith('mm') ? parseFloat(margin) : NaN;
+}
+
 // One page as a picture of 100 dots per inch.
 function pagePicture(pdf, number) {
 	const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'neckhew-paper-'));
@@ -59,4 +73,13 @@ function pagePicture(pdf, number) {
 	}
 }
 
-module.exports = { linesOf, pageCount, pagePicture, printed, textOf, wordBoxes };
+module.exports = {
+	linesOf,
+	pageCount,
+	pageMarginMm,
+	pagePicture,
+	printed,
+	textOf,
+	wordBoxes,
+	wordsOverEdge,
+};

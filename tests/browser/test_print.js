@@ -10,7 +10,16 @@ const test = require('node:test');
 const { PHONE, use } = require('./browser');
 const { choosePass } = require('./map');
 const { page } = require('./pages');
-const { linesOf, pageCount, pagePicture, printed, textOf, wordBoxes } = require('./paper');
+const {
+	linesOf,
+	pageCount,
+	pageMarginMm,
+	pagePicture,
+	printed,
+	textOf,
+	wordBoxes,
+	wordsOverEdge,
+} = require('./paper');
 const { countColour, parseColour } = require('./png');
 
 // What every program carries, out of the program's own source.
@@ -83,9 +92,7 @@ for (const name of NAMES) {
 		// into the margin here.
 		test(`${name} on ${paper}: no words run over the edge of what is printed`, async () => {
 			const { [paper]: pdf, marginMm } = await sheetsOf(name);
-			const edge = wide - (marginMm / 25.4) * 72 + 1; // a point for a letter's own air
-			const over = wordBoxes(pdf).filter(({ right }) => right > edge);
-			assert.deepStrictEqual(over.map(({ word }) => word), []);
+			assert.deepStrictEqual(wordsOverEdge(pdf, wide, marginMm), []);
 		});
 	}
 }
@@ -96,12 +103,6 @@ test('print: from a telephone it is the same two pages', async () => {
 		assertSheets(await printed(tab, 'A4'), data);
 	});
 });
-
-function pageMarginMm() {
-	const rules = [...document.styleSheets].flatMap((sheet) => [...sheet.cssRules]);
-	const margin = rules.find((rule) => rule instanceof CSSPageRule).style.marginRight;
-	return margin.endsWith('mm') ? parseFloat(margin) : NaN;
-}
 
 test('print: the colours of the maps are on both pages', async () => {
 	const ramp = page('steel-string').drawing.ramp.map(parseColour);

@@ -62,7 +62,8 @@
 			pen.text(g, 'small', x - 6, place(value) + 4, figure, 'right');
 			widest = Math.max(widest, g.measureText(figure).width);
 		}
-		pen.textUpward(g, x - 13 - widest, (place(from) + place(to)) / 2, label);
+		// with wide letters the label would leave the drawing before it touched the figures
+		pen.textUpward(g, Math.max(x - 13 - widest, 11), (place(from) + place(to)) / 2, label);
 	}
 
 	// The ramp as a bar, 0 at its left, `full` at its right. `beyond`: larger

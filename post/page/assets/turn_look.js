@@ -8,19 +8,12 @@
 		return [1, 3, 5].map((at) => parseInt(hex.slice(at, at + 2), 16) / 255);
 	}
 
-	// The end of the pass map's scale: the deepest cut, rounded up.
-	function full(model) {
-		const most = model.deepest_mm;
-
-		return neckhew.scale.ceiling(most, neckhew.scale.step(most, 10)) || 1;
-	}
-
 	// A function that writes red, green and blue of a depth into out[at...].
 	// What the pass leaves alone is pale wood, as on the pass map.
 	function painter(model) {
 		const ramp = model.drawing.ramp.map(parts);
 		const pale = parts(model.drawing.colours.pale_wood);
-		const most = full(model);
+		const most = neckhew.map.fullOf(model);
 
 		return function (depthMm, out, at) {
 			const step = Math.min(Math.floor(depthMm / most * ramp.length), ramp.length - 1);
@@ -50,5 +43,5 @@
 		return made;
 	}
 
-	neckhew.turnLook = { parts, full, painter, stock, element };
+	neckhew.turnLook = { parts, painter, stock, element };
 })(window.neckhew = window.neckhew || {});
