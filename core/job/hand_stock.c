@@ -28,20 +28,29 @@ struct gauge {
 	const struct job *job;
 	const struct neck *neck;
 	const struct facets *facets;
-	const struct drop *drop;
+	struct drop *drop[JOB_CUTTERS_MAX]; /* of each cutter */
 	struct facet_tree tree;
 };
 
-static bool ball_fits(const struct gauge *gauge, struct vec3 tip, bool ball_only)
+/* True when some cutter's ball can touch the allowance over `foot`, a place on the
+ * finished surface; `out` points away from it. */
+static bool ball_fits(const struct gauge *gauge, struct vec3 foot, struct vec3 out,
+		      double allowance_mm, bool ball_only)
 {
 	const struct carve_spec *carve = &gauge->job->carve;
-	size_t hint = 0;
 
-	if (tip.x < carve->from_mm || tip.x > carve->to_mm)
-		return false;
-	double lowest = ball_only ? drop_ball_mm(gauge->drop, tip.x, tip.y, &hint)
-				  : drop_tip_mm(gauge->drop, tip.x, tip.y, &hint);
-	return lowest <= tip.z + KEPT_OFF_MM;
+	for (size_t i = 0; i < gauge->job->cutter_count; i++) {
+		double radius = cutter_radius_mm(&gauge->job->cutter[i]);
+		struct vec3 tip = vec3_add(foot, vec3_scale(out, radius + allowance_mm));
+		size_t hint = 0;
+		if (tip.x < carve->from_mm || tip.x > carve->to_mm)
+			continue;
+		double lowest = ball_only ? drop_ball_mm(gauge->drop[i], tip.x, tip.y, &hint)
+					  : drop_tip_mm(gauge->drop[i], tip.x, tip.y, &hint);
+		if (lowest <= tip.z - radius + KEPT_OFF_MM)
+			return true;
+	}
+	return false;
 }
 
 /* Stock under one column's top. */
@@ -49,7 +58,6 @@ static struct place_stock gauge_column(const struct gauge *gauge, struct vec3 to
 {
 	struct place_stock place = { 0 };
 	struct nearest nearest;
-	double radius = cutter_radius_mm(&gauge->job->cutter);
 
 	if (!facet_tree_nearest(&gauge->tree, top, &nearest) || nearest.distance_mm > WASTE_MM)
 		return place;
@@ -57,16 +65,15 @@ static struct place_stock gauge_column(const struct gauge *gauge, struct vec3 to
 	double d = nearest.distance_mm;
 	struct vec3 out = d > 1e-6 ? vec3_scale(vec3_sub(top, nearest.point), 1.0 / d)
 				   : vec3_make(0.0, 0.0, 1.0);
-	struct vec3 tip = vec3_add(nearest.point, vec3_scale(out, radius + facet->allowance_mm));
-	tip.z -= radius;
 	place.counts = true;
 	place.stock_mm = d;
 	place.zone = facet->zone;
 	place.allowance_mm = facet->allowance_mm;
 	/* where a scallop's height or less is left, the ball has been */
 	place.reachable = d <= facet->allowance_mm + gauge->job->carve.scallop_limit_mm ||
-			  ball_fits(gauge, tip, false);
-	place.reachable_by_ball = place.reachable || ball_fits(gauge, tip, true);
+			  ball_fits(gauge, nearest.point, out, facet->allowance_mm, false);
+	place.reachable_by_ball = place.reachable ||
+				  ball_fits(gauge, nearest.point, out, facet->allowance_mm, true);
 	place.over_mm3 = larger(0.0, d - facet->allowance_mm) * area / larger(out.z, 0.1);
 	return place;
 }
@@ -155,16 +162,18 @@ enum fault hand_stock_measure(struct job_result *result, const struct job *job,
 			      const struct neck *neck, const struct facets *facets,
 			      const struct stock *stock, struct fault_list *faults)
 {
-	struct drop *drop = NULL;
 	struct gauge gauge = { .job = job, .neck = neck, .facets = facets };
-	enum fault fault = drop_build(&drop, facets, neck, job, TOL_PLAN_MARGIN_MM, faults);
+	enum fault fault = FAULT_NONE;
 
+	for (size_t i = 0; i < job->cutter_count && fault == FAULT_NONE; i++)
+		fault = drop_build(&gauge.drop[i], facets, neck, job, &job->cutter[i],
+				   TOL_PLAN_MARGIN_MM, faults);
 	if (fault == FAULT_NONE)
 		fault = facet_tree_build(&gauge.tree, facets, faults);
-	gauge.drop = drop;
 	if (fault == FAULT_NONE)
 		fault = fill(result, &gauge, stock, faults);
 	facet_tree_free(&gauge.tree);
-	drop_free(drop);
+	for (size_t i = 0; i < job->cutter_count; i++)
+		drop_free(gauge.drop[i]);
 	return fault;
 }

@@ -2,6 +2,7 @@
 #include "job/job.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "job/fit.h"
 #include "model/taper.h"
@@ -45,50 +46,76 @@ static void check_machine(struct check *check)
 				      machine->decimals, step_mm, COARSEST_RESOLUTION_MM));
 }
 
-static void check_cutter_speed(struct check *check)
+/* Path of a cutter's setting: the first one's stands under "cutter". */
+static const char *setting_of(char path[FAULT_SETTING_MAX], size_t turn, const char *name)
+{
+	if (turn == 0)
+		(void)snprintf(path, FAULT_SETTING_MAX, "cutter.%s", name);
+	else
+		(void)snprintf(path, FAULT_SETTING_MAX, "use.then[%zu].%s", turn - 1, name);
+	return path;
+}
+
+static void check_cutter_speed(struct check *check, size_t turn)
 {
 	const struct machine *machine = &check->job->machine;
-	double rpm = check->job->cutter.spindle_rpm;
+	double rpm = check->job->cutter[turn].spindle_rpm;
+	char path[FAULT_SETTING_MAX];
 
 	if (rpm < machine->spindle_least_rpm || rpm > machine->spindle_most_rpm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.spindle_rpm",
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "spindle_rpm"),
 				      "The cutter wants %.0f rpm; the machine's spindle turns at "
 				      "%.0f to %.0f rpm.",
 				      rpm, machine->spindle_least_rpm, machine->spindle_most_rpm));
 }
 
-static void check_cutter(struct check *check)
+static void check_cutter(struct check *check, size_t turn)
 {
-	const struct cutter *c = &check->job->cutter;
+	const struct cutter *c = &check->job->cutter[turn];
+	char path[FAULT_SETTING_MAX];
 
-	check_cutter_speed(check);
+	check_cutter_speed(check, turn);
 	if (c->holder_diameter_mm < c->shank_diameter_mm)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.holder_diameter",
-			       "The holder, %.4g mm, is thinner than the shank it holds, "
-			       "%.4g mm.",
-			       c->holder_diameter_mm, c->shank_diameter_mm));
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "holder_diameter"),
+				      "The holder, %.4g mm, is thinner than the shank it holds, "
+				      "%.4g mm.",
+				      c->holder_diameter_mm, c->shank_diameter_mm));
 	if (c->stickout_mm < c->flute_length_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.stickout",
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "stickout"),
 				      "The cutter sticks out %.4g mm, less than its flutes are "
 				      "long (%.4g mm); the holder would sit on the flutes.",
 				      c->stickout_mm, c->flute_length_mm));
 	if (c->flute_length_mm < cutter_radius_mm(c))
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.flute_length",
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "flute_length"),
 				      "Flutes %.4g mm long do not cover the ball, which is %.4g mm "
 				      "high.",
 				      c->flute_length_mm, cutter_radius_mm(c)));
 	if (c->depth_limit_mm > c->flute_length_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.depth_limit",
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "depth_limit"),
 				      "Bites of %.4g mm are deeper than the flutes are long, %.4g "
 				      "mm.",
 				      c->depth_limit_mm, c->flute_length_mm));
 	if (c->stepover_limit_mm > c->ball_diameter_mm)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "cutter.stepover_limit",
-			       "Lines %.4g mm apart would leave wood between them; the ball "
-			       "is %.4g mm wide.",
-			       c->stepover_limit_mm, c->ball_diameter_mm));
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "stepover_limit"),
+				      "Lines %.4g mm apart would leave wood between them; the ball "
+				      "is %.4g mm wide.",
+				      c->stepover_limit_mm, c->ball_diameter_mm));
+}
+
+/* Half the smallest ball, mm. */
+static double least_radius_mm(const struct job *job)
+{
+	double least = INFINITY;
+
+	for (size_t i = 0; i < job->cutter_count; i++)
+		least = fmin(least, cutter_radius_mm(&job->cutter[i]));
+	return least;
 }
 
 static void check_carve(struct check *check)
@@ -100,18 +127,18 @@ static void check_carve(struct check *check)
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.to",
 				      "Carving would end at %.2f mm, before it begins at %.2f mm.",
 				      carve->to_mm, carve->from_mm));
-	if (carve->scallop_limit_mm >= cutter_radius_mm(&job->cutter))
+	if (carve->scallop_limit_mm >= least_radius_mm(job))
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.scallop_limit",
 				      "Ridges of %.4g mm are higher than half the ball, %.4g mm.",
-				      carve->scallop_limit_mm, cutter_radius_mm(&job->cutter)));
+				      carve->scallop_limit_mm, least_radius_mm(job)));
 }
 
 static void check_riser_height(struct check *check)
 {
 	const struct job *job = check->job;
 	const struct fixture *fixture = &job->fixture;
-	double need_mm = cutter_radius_mm(&job->cutter) + job->neck.allowance.sides_mm +
-			 fixture->bed_clearance_mm;
+	double need_mm =
+		least_radius_mm(job) + job->neck.allowance.sides_mm + fixture->bed_clearance_mm;
 
 	if (fixture->riser_height_mm > 0.0 && fixture->riser_height_mm < need_mm)
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
@@ -192,7 +219,7 @@ static void check_travel(struct check *check)
 {
 	const struct job *job = check->job;
 	const struct blank *blank = &job->blank;
-	double radius = cutter_radius_mm(&job->cutter);
+	double radius = job_most_radius_mm(job);
 	double widest = outline_most_mm(&blank->half_width, job->carve.from_mm, job->carve.to_mm);
 	double below =
 		fmin(radius + job->neck.allowance.sides_mm,
@@ -220,7 +247,8 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 
 	keep(&check, blank);
 	check_machine(&check);
-	check_cutter(&check);
+	for (size_t i = 0; i < job->cutter_count; i++)
+		check_cutter(&check, i);
 	check_carve(&check);
 	check_riser(&check);
 	keep(&check, fit_check_places(job, faults));
@@ -232,6 +260,15 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 		keep(&check, fit_check_blank(job, faults));
 	}
 	return check.first;
+}
+
+double job_most_radius_mm(const struct job *job)
+{
+	double most = 0.0;
+
+	for (size_t i = 0; i < job->cutter_count; i++)
+		most = fmax(most, cutter_radius_mm(&job->cutter[i]));
+	return most;
 }
 
 double job_highest_mm(const struct job *job)

@@ -3,6 +3,8 @@
 #ifndef NECKHEW_JOB_JOB_H
 #define NECKHEW_JOB_JOB_H
 
+#include <stddef.h>
+
 #include "machine/blank.h"
 #include "machine/cutter.h"
 #include "machine/fixture.h"
@@ -17,11 +19,17 @@ struct carve_spec {
 	double cell_mm; /* of the simulated stock */
 };
 
+/* More cutters than this on one neck are a slip of the pen. */
+#define JOB_CUTTERS_MAX 4
+
 struct job {
 	struct neck_spec neck;
 	struct blank blank;
 	struct machine machine;
-	struct cutter cutter;
+	/* One program each, in this order; a later cutter takes only what the
+	 * earlier ones left. */
+	size_t cutter_count;
+	struct cutter cutter[JOB_CUTTERS_MAX];
 	struct wood wood;
 	struct fixture fixture;
 	struct carve_spec carve;
@@ -33,6 +41,9 @@ struct job {
  * the neck, holder wider than shank and the like. Every fault found is added;
  * returns the first code. */
 enum fault job_check(const struct job *job, struct fault_list *faults);
+
+/* Half the largest ball of the job's cutters, mm. */
+double job_most_radius_mm(const struct job *job);
 
 /* z of the highest wood or keep-out on the bed, mm. */
 double job_highest_mm(const struct job *job);

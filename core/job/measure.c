@@ -12,7 +12,9 @@ static enum fault measure_program(struct program_figures *out, const struct prog
 				  const struct measure_program *program, const struct job *job,
 				  struct fault_list *faults)
 {
-	*out = (struct program_figures){ .ball_diameter_mm = job->cutter.ball_diameter_mm,
+	*out = (struct program_figures){ .cutter = program->cutter,
+					 .ball_diameter_mm =
+						 job->cutter[program->cutter].ball_diameter_mm,
 					 .blocks = program->blocks,
 					 .cutting_length_mm = record->cutting_mm,
 					 .rapid_length_mm = record->rapid_mm,

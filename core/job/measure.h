@@ -13,6 +13,7 @@
 /* What the record does not know of a program. */
 struct measure_program {
 	const char *file;
+	size_t cutter; /* index in the job */
 	int blocks; /* lines of its text */
 	/* Of each pass, as planned; index as in the record. */
 	const enum pass_kind *kind;

@@ -28,6 +28,7 @@ struct pass_figures {
 
 struct program_figures {
 	char file[64];
+	size_t cutter; /* index in the job of the one that runs it */
 	double ball_diameter_mm;
 	int blocks;
 	double cutting_length_mm, rapid_length_mm;

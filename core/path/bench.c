@@ -7,24 +7,33 @@
 #include "base/tol.h"
 
 enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
-		       const struct job *job, struct fault_list *faults)
+		       const struct job *job, size_t turn, const struct stock *left,
+		       struct fault_list *faults)
 {
+	const struct cutter *cutter = &job->cutter[turn];
+
 	*out = (struct bench){ .job = job,
-			       .radius_mm = cutter_radius_mm(&job->cutter),
+			       .cutter = cutter,
+			       .radius_mm = cutter_radius_mm(cutter),
 			       .snap = { job->fixture.work_zero_mm,
 					 machine_resolution_mm(&job->machine) },
 			       .top_mm = job_highest_mm(job) };
 	out->y_limit_mm = out->radius_mm + outline_most_mm(&job->blank.half_width,
 							   blank_from_mm(&job->blank),
 							   blank_to_mm(&job->blank));
-	enum fault fault = drop_build(&out->drop, facets, neck, job, TOL_PLAN_MARGIN_MM, faults);
+	enum fault fault =
+		drop_build(&out->drop, facets, neck, job, cutter, TOL_PLAN_MARGIN_MM, faults);
 	if (fault == FAULT_NONE)
 		fault = profile_build(&out->profile, out->drop, job->carve.from_mm,
 				      job->carve.to_mm, out->y_limit_mm, faults);
 	if (fault == FAULT_NONE)
-		fault = stock_build(&out->stock, &job->blank, job->carve.cell_mm, faults);
+		fault = left ? stock_copy(&out->stock, left, faults)
+			     : stock_build(&out->stock, &job->blank, job->carve.cell_mm, faults);
 	if (fault == FAULT_NONE)
 		fault = visits_build(&out->visits, &out->stock, out->radius_mm, faults);
+	if (fault == FAULT_NONE && left)
+		fault = leftover_build(&out->leftover, &out->profile, &out->stock, out->radius_mm,
+				       job->carve.scallop_limit_mm, faults);
 	return fault;
 }
 
@@ -34,6 +43,7 @@ void bench_free(struct bench *bench)
 		return;
 	drop_free(bench->drop);
 	profile_free(&bench->profile);
+	leftover_free(&bench->leftover);
 	stock_free(&bench->stock);
 	swath_free(&bench->swath);
 	visits_free(&bench->visits);

@@ -9,6 +9,7 @@
 #include "base/fault.h"
 #include "job/job.h"
 #include "path/drop.h"
+#include "path/leftover.h"
 #include "path/profile.h"
 #include "path/snap.h"
 #include "stock/stock.h"
@@ -16,19 +17,24 @@
 
 struct bench {
 	const struct job *job;
+	const struct cutter *cutter; /* of the job, whose turn it is */
 	struct drop *drop;
 	struct profile profile; /* the drop on a lattice, for deciding */
 	struct snap snap;
 	struct stock stock; /* the same columns as the proof's */
 	struct swath swath;
 	struct visits visits; /* bites, as the proof accounts for them */
+	struct leftover leftover; /* where an earlier cutter left more than its scallops */
 	double radius_mm;
 	double top_mm; /* of blank and keep-outs */
 	double y_limit_mm; /* beyond this nothing stands and nothing needs cutting */
 };
 
+/* For the job's cutter of index `turn`, on the wood that the cutters before it
+ * left; NULL for the whole blank. */
 enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
-		       const struct job *job, struct fault_list *faults);
+		       const struct job *job, size_t turn, const struct stock *left,
+		       struct fault_list *faults);
 void bench_free(struct bench *bench);
 
 /* Tip at (x, y), both snapped, on the lowest-tip surface but not below

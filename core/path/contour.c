@@ -178,7 +178,7 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 	 * that much farther in, so that no sliver is overlooked */
 	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
 	struct vec3 tip = vec3_make(profile_x(profile, ix), line->sign * look_y, line->level_mm);
-	if (slope < LEAST_SLOPE ||
+	if (slope < LEAST_SLOPE || !leftover_on_surface(&bench->leftover, ix, tip.y) ||
 	    bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) < WORTH_CUTTING_MM)
 		return VERGE_BRIDGE;
 	*steepness = smaller(*steepness, slope);

@@ -228,7 +228,8 @@ static double floor_of(const struct job *job, double grown)
 }
 
 enum fault drop_build(struct drop **out, const struct facets *facets, const struct neck *neck,
-		      const struct job *job, double margin_mm, struct fault_list *faults)
+		      const struct job *job, const struct cutter *cutter, double margin_mm,
+		      struct fault_list *faults)
 {
 	struct drop *drop = mem_array(1, sizeof *drop);
 
@@ -236,7 +237,7 @@ enum fault drop_build(struct drop **out, const struct facets *facets, const stru
 	if (!drop)
 		return fault_no_memory(faults, "the ball drop");
 	drop->facets = facets;
-	drop->radius = cutter_radius_mm(&job->cutter);
+	drop->radius = cutter_radius_mm(cutter);
 	drop->margin = margin_mm;
 	drop->floor = floor_of(job, drop->radius + neck_allowance_mm(neck, ZONE_SIDES));
 	lay_grid(drop);
@@ -244,12 +245,12 @@ enum fault drop_build(struct drop **out, const struct facets *facets, const stru
 	if (fault == FAULT_NONE)
 		fault = fill_buckets(drop, faults);
 	if (fault == FAULT_NONE)
-		fault = reach_build(&drop->reach, facets, job, drop->floor, faults);
+		fault = reach_build(&drop->reach, facets, job, cutter, drop->floor, faults);
 	if (fault != FAULT_NONE) {
 		drop_free(drop);
 		return fault;
 	}
-	obstacles_make(&drop->obstacles, job);
+	obstacles_make(&drop->obstacles, job, cutter);
 	*out = drop;
 	return FAULT_NONE;
 }

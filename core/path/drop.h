@@ -16,10 +16,11 @@
 
 struct drop;
 
-/* Prepares the drop for a job: the facets must outlive it. `margin_mm` is kept
+/* Prepares the drop of one of a job's cutters: the facets must outlive it. `margin_mm` is kept
  * on top of every allowance. */
 enum fault drop_build(struct drop **out, const struct facets *facets, const struct neck *neck,
-		      const struct job *job, double margin_mm, struct fault_list *faults);
+		      const struct job *job, const struct cutter *cutter, double margin_mm,
+		      struct fault_list *faults);
 void drop_free(struct drop *drop);
 
 /* z of the lowest tip over (x, y), mm: exact for the facets, which stand at

@@ -52,7 +52,7 @@ static double round_feed(const struct emit *emit, double feed)
 static double feed_for(const struct emit *emit, struct vec3 from, struct vec3 to)
 {
 	const struct machine *machine = &emit->bench->job->machine;
-	const struct cutter *cutter = &emit->bench->job->cutter;
+	const struct cutter *cutter = emit->bench->cutter;
 	struct vec3 d = vec3_sub(to, from);
 	double length = vec3_length(d), feed = emit->feed_mm_per_min;
 	const double part[AXIS_COUNT] = { fabs(d.x), fabs(d.y), fabs(d.z) };
@@ -90,7 +90,7 @@ static enum fault cut_track(struct emit *emit, const struct track *track, struct
 static double clear_height(struct emit *emit, struct vec3 to)
 {
 	struct bench *bench = emit->bench;
-	const struct cutter *cutter = &bench->job->cutter;
+	const struct cutter *cutter = bench->cutter;
 	double radius = larger(bench->radius_mm, cutter->shank_diameter_mm / 2.0) + SIDE_ROOM_MM;
 	double low = larger(emit->at.z, to.z);
 	double wood = stock_highest_mm(&bench->stock, emit->at, to, radius, low);
@@ -135,7 +135,7 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
 	struct bench *bench = emit->bench;
 	struct vec3 from = emit->at;
 	double plan = hypot(to.x - from.x, to.y - from.y);
-	double limit = bench->job->cutter.depth_limit_mm;
+	double limit = bench->cutter->depth_limit_mm;
 	double most = limit - BITE_RESERVE_MM;
 	size_t steps = 1 + (size_t)(plan / JOINT_STEP_MM), hint = 0;
 	struct vec3 last = from;
@@ -165,7 +165,7 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
  * bite too deep together with it. */
 static bool begins_well(struct emit *emit, const struct track *run)
 {
-	double most = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM, way = 0.0;
+	double most = emit->bench->cutter->depth_limit_mm - BITE_RESERVE_MM, way = 0.0;
 
 	for (size_t i = 0; i < run->count && way <= 2.0 * emit->bench->radius_mm; i++) {
 		struct vec3 a = run->p[i > 0 ? i - 1 : 0], b = run->p[i];
@@ -230,7 +230,7 @@ static enum fault reach_and_cut(struct emit *emit, const struct track *run,
 /* True when no place of the run, `raise_mm` higher, would bite too deep. */
 static bool bites_well(struct emit *emit, const struct track *run, double raise_mm)
 {
-	double most = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM;
+	double most = emit->bench->cutter->depth_limit_mm - BITE_RESERVE_MM;
 	/* so near together that no column which counts as bitten lies unseen
 	 * between two discs: half the chord of a brush */
 	double step = smaller(1.0, sqrt(2.0 * emit->bench->radius_mm * TOL_BRUSH_MM));
@@ -271,7 +271,7 @@ static enum fault cut_raised(struct emit *emit, const struct track *run, double 
  * higher floors. */
 static enum fault cut_run(struct emit *emit, struct track *run, struct fault_list *faults)
 {
-	double drop = emit->bench->job->cutter.depth_limit_mm - BITE_RESERVE_MM;
+	double drop = emit->bench->cutter->depth_limit_mm - BITE_RESERVE_MM;
 	double most = emit->bench->top_mm - emit->floor_mm;
 	enum fault fault = FAULT_NONE;
 	size_t floors = 0;
@@ -356,7 +356,7 @@ enum fault emit_start(struct emit *emit, struct fault_list *faults)
 {
 	const struct job *job = emit->bench->job;
 	struct motion motion = { .kind = MOTION_SPINDLE_ON,
-				 .spindle_rpm = job->cutter.spindle_rpm,
+				 .spindle_rpm = emit->bench->cutter->spindle_rpm,
 				 .pass = -1 };
 	enum fault fault = motion_list_add(emit->out, &motion, faults);
 

@@ -88,7 +88,7 @@ static enum fault leg(struct track *out, const struct bench *bench, struct vec3 
 static enum fault ramp(struct track *out, const struct bench *bench, const struct track *run,
 		       double z, size_t turns, struct fault_list *faults)
 {
-	double slope = tan(bench->job->cutter.ramp_angle_rad);
+	double slope = tan(bench->cutter->ramp_angle_rad);
 	enum fault fault = FAULT_NONE;
 
 	while (turns-- > 0 && fault == FAULT_NONE && z > run->p[0].z + 1e-9) {
@@ -105,7 +105,7 @@ enum fault entry_make(struct track *out, const struct bench *bench, const struct
 {
 	struct vec3 start = run->p[0];
 	double above = wood_above(bench, start), plan = 0.0;
-	double slope = tan(bench->job->cutter.ramp_angle_rad);
+	double slope = tan(bench->cutter->ramp_angle_rad);
 	struct track first = { 0 };
 
 	if (above <= NO_WOOD_MM || run->count < 2)

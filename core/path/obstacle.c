@@ -6,15 +6,15 @@
 
 #include "base/minmax.h"
 
-void obstacles_make(struct obstacles *out, const struct job *job)
+void obstacles_make(struct obstacles *out, const struct job *job, const struct cutter *cutter)
 {
 	const struct fixture *fixture = &job->fixture;
 
-	*out = (struct obstacles){ .radius_mm = cutter_radius_mm(&job->cutter),
-				   .shank_radius_mm = job->cutter.shank_diameter_mm / 2.0,
-				   .shank_from_mm = job->cutter.flute_length_mm,
-				   .holder_radius_mm = job->cutter.holder_diameter_mm / 2.0,
-				   .stickout_mm = job->cutter.stickout_mm,
+	*out = (struct obstacles){ .radius_mm = cutter_radius_mm(cutter),
+				   .shank_radius_mm = cutter->shank_diameter_mm / 2.0,
+				   .shank_from_mm = cutter->flute_length_mm,
+				   .holder_radius_mm = cutter->holder_diameter_mm / 2.0,
+				   .stickout_mm = cutter->stickout_mm,
 				   .clearance_mm = fixture->keep_out_clearance_mm,
 				   .count = fixture->keep_out_count };
 	for (size_t i = 0; i < fixture->keep_out_count; i++)

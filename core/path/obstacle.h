@@ -17,7 +17,7 @@ struct obstacles {
 	struct place box[FIXTURE_PLACES_MAX + 1]; /* keep-outs and the riser */
 };
 
-void obstacles_make(struct obstacles *out, const struct job *job);
+void obstacles_make(struct obstacles *out, const struct job *job, const struct cutter *cutter);
 
 /* Lowest tip at which the ball keeps its clearance from every box along the
  * straight line in plan (a point when both ends agree); -INFINITY when none is

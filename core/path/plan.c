@@ -53,7 +53,7 @@ struct planner {
  * level above must stay within one bite. */
 static enum fault choose_steps(struct planner *planner, struct fault_list *faults)
 {
-	const struct cutter *cutter = &planner->job->cutter;
+	const struct cutter *cutter = planner->bench.cutter;
 	double radius = planner->bench.radius_mm;
 	double stepover = smaller(cutter->stepover_limit_mm, 1.2 * radius);
 	double scallop = scallop_height_mm(radius, stepover);
@@ -90,7 +90,7 @@ static enum fault begin_pass(struct planner *planner, enum pass_kind kind, doubl
 	struct plan_pass *pass = &plan->pass[plan->pass_count];
 	pass->kind = kind;
 	pass->level_mm = level_mm - planner->job->fixture.work_zero_mm.z;
-	pass->feed = feed_choose(&planner->job->cutter, &planner->job->machine, &planner->job->wood,
+	pass->feed = feed_choose(planner->bench.cutter, &planner->job->machine, &planner->job->wood,
 				 depth_mm, stepover_mm);
 	planner->emit.feed_mm_per_min = pass->feed.mm_per_min;
 	planner->emit.link_mm = 2.0 * stepover_mm + 0.5;
@@ -282,6 +282,18 @@ static enum fault trace_bounds(struct planner *planner, struct fault_list *fault
 				   : motion_list_add(&planner->plan->dry_run, &motion, faults);
 }
 
+static enum fault nothing_to_cut(const struct planner *planner, struct fault_list *faults)
+{
+	if (planner->bench.leftover.mark)
+		return fault_add(faults, FAULT_PLAN, NULL, 0, "use.then",
+				 "\"%s\" finds nothing to cut: the cutters before it leave no "
+				 "more than their scallops anywhere. Take it out.",
+				 planner->bench.cutter->name);
+	return fault_add(faults, FAULT_PLAN, NULL, 0, "blank",
+			 "There is nothing to cut: the blank does not reach above the finished "
+			 "neck and its allowance anywhere.");
+}
+
 static enum fault cut_everything(struct planner *planner, struct fault_list *faults)
 {
 	enum fault fault = choose_steps(planner, faults);
@@ -296,24 +308,26 @@ static enum fault cut_everything(struct planner *planner, struct fault_list *fau
 	if (fault == FAULT_NONE)
 		fault = emit_end(&planner->emit, faults);
 	if (fault == FAULT_NONE && planner->plan->pass_count == 0)
-		return fault_add(faults, FAULT_PLAN, NULL, 0, "blank",
-				 "There is nothing to cut: the blank does not reach above the "
-				 "finished neck and its allowance anywhere.");
+		return nothing_to_cut(planner, faults);
 	return fault != FAULT_NONE ? fault : trace_bounds(planner, faults);
 }
 
 enum fault plan_make(struct plan *out, const struct facets *facets, const struct neck *neck,
-		     const struct job *job, const struct watch *watch, struct fault_list *faults)
+		     const struct job *job, size_t turn, const struct plan *before,
+		     const struct watch *watch, struct fault_list *faults)
 {
 	struct planner planner = { .plan = out, .job = job, .watch = watch };
 
 	*out = (struct plan){ 0 };
-	enum fault fault = bench_build(&planner.bench, facets, neck, job, faults);
+	enum fault fault = bench_build(&planner.bench, facets, neck, job, turn,
+				       before ? &before->left : NULL, faults);
 	planner.emit = (struct emit){ .bench = &planner.bench, .out = &out->motions, .pass = -1 };
 	if (fault == FAULT_NONE)
 		planner.emit.floor_mm = drop_floor_mm(planner.bench.drop);
 	if (fault == FAULT_NONE)
 		fault = cut_everything(&planner, faults);
+	out->left = planner.bench.stock;
+	planner.bench.stock = (struct stock){ 0 };
 	bench_free(&planner.bench);
 	if (fault == FAULT_NONE) {
 		shift(&out->motions, job->fixture.work_zero_mm);
@@ -330,5 +344,6 @@ void plan_free(struct plan *plan)
 	motion_list_free(&plan->motions);
 	motion_list_free(&plan->dry_run);
 	free(plan->pass);
+	stock_free(&plan->left);
 	*plan = (struct plan){ 0 };
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The whole plan for one cutter: job in, moves out. */
+/* The whole plan for one of the job's cutters: job in, moves out. */
 #ifndef NECKHEW_PATH_PLAN_H
 #define NECKHEW_PATH_PLAN_H
 
@@ -13,6 +13,7 @@
 #include "model/neck.h"
 #include "motion/motion.h"
 #include "motion/pass_kind.h"
+#include "stock/stock.h"
 
 struct plan_pass {
 	enum pass_kind kind;
@@ -25,13 +26,17 @@ struct plan {
 	struct motion_list dry_run; /* the bounds traced above everything, spindle off */
 	size_t pass_count, pass_capacity;
 	struct plan_pass *pass; /* numbered as MOTION_PASS says */
+	struct stock left; /* the wood as it stands afterwards */
 };
 
-/* Plans the job's cutter on the facets of its neck. `watch` is told how far it
+/* Plans the job's cutter of index `turn` on the facets of its neck. The first
+ * cutter starts on the blank, each other one on what `before`, the plan of the
+ * cutter before it, left, and goes only where that left more than its scallops. `watch` is told how far it
  * is; NULL when nobody waits. Release with plan_free, also after a failure.
- * FAULT_PLAN when nothing can be cut. */
+ * FAULT_PLAN when there is nothing for it to cut. */
 enum fault plan_make(struct plan *out, const struct facets *facets, const struct neck *neck,
-		     const struct job *job, const struct watch *watch, struct fault_list *faults);
+		     const struct job *job, size_t turn, const struct plan *before,
+		     const struct watch *watch, struct fault_list *faults);
 void plan_free(struct plan *plan);
 
 #endif

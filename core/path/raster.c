@@ -115,8 +115,9 @@ static bool judge_level(const struct line *line, const void *context, bool *yes)
 	for (size_t i = 0; i < profile->nx; i++) {
 		double z = larger(profile_tip_mm(profile, i, line->y_mm), line->level_mm);
 		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
-		yes[i] = bench_bite_mm(bench, tip, rule->across_mm, bench->stock.cell_mm) >
-			 rule->worth_mm;
+		yes[i] = leftover_on_level(&bench->leftover, i, line->y_mm) &&
+			 bench_bite_mm(bench, tip, rule->across_mm, bench->stock.cell_mm) >
+				 rule->worth_mm;
 		any = any || yes[i];
 	}
 	return any;
@@ -176,7 +177,8 @@ static bool judge_surface(const struct line *line, const void *rule, bool *yes)
 	for (size_t i = 0; i < profile->nx; i++) {
 		double z = profile_tip_mm(profile, i, line->y_mm);
 		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
-		yes[i] = is_surface_or_verge(bench, i, line->y_mm, spacing_mm) &&
+		yes[i] = leftover_on_surface(&bench->leftover, i, line->y_mm) &&
+			 is_surface_or_verge(bench, i, line->y_mm, spacing_mm) &&
 			 bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >
 				 SURFACE_WORTH_MM;
 		any = any || yes[i];

@@ -14,9 +14,9 @@
 #define REACH_CLEARANCE_MM 0.5
 /* Until the last lines go over it, a terrace of one bite may stand on the
  * finished neck's stock. */
-static double unfinished_mm(const struct job *job)
+static double unfinished_mm(const struct cutter *cutter)
 {
-	return job->cutter.depth_limit_mm;
+	return cutter->depth_limit_mm;
 }
 
 /* Highest wood that will stay, per square; -INFINITY where none. */
@@ -120,7 +120,8 @@ static double node_tip(const struct heights *heights, const struct cutter *cutte
 }
 
 static enum fault make_heights(struct heights *heights, const struct facets *facets,
-			       const struct job *job, struct fault_list *faults)
+			       const struct job *job, const struct cutter *cutter,
+			       struct fault_list *faults)
 {
 	double from = smaller(blank_from_mm(&job->blank), facets->row_x_mm[0]) - 2.0;
 	double to = larger(blank_to_mm(&job->blank), facets->row_x_mm[facets->row_count - 1]) + 2.0;
@@ -137,18 +138,17 @@ static enum fault make_heights(struct heights *heights, const struct facets *fac
 		return fault_no_memory(faults, "the reach of shank and holder");
 	for (size_t i = 0; i < heights->nx * heights->ny; i++)
 		heights->top[i] = -INFINITY;
-	raise_facets(heights, facets, unfinished_mm(job));
+	raise_facets(heights, facets, unfinished_mm(cutter));
 	raise_uncut(heights, job, blank_from_mm(&job->blank), job->carve.from_mm);
 	raise_uncut(heights, job, job->carve.to_mm, blank_to_mm(&job->blank));
 	return FAULT_NONE;
 }
 
 enum fault reach_build(struct reach *out, const struct facets *facets, const struct job *job,
-		       double floor_mm, struct fault_list *faults)
+		       const struct cutter *cutter, double floor_mm, struct fault_list *faults)
 {
-	const struct cutter *cutter = &job->cutter;
 	struct heights heights = { 0 };
-	enum fault fault = make_heights(&heights, facets, job, faults);
+	enum fault fault = make_heights(&heights, facets, job, cutter, faults);
 	double above =
 		smaller(cutter->stickout_mm, cutter->shank_diameter_mm <= cutter->ball_diameter_mm
 						     ? cutter->stickout_mm

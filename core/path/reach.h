@@ -19,7 +19,7 @@ struct reach {
 };
 
 enum fault reach_build(struct reach *out, const struct facets *facets, const struct job *job,
-		       double floor_mm, struct fault_list *faults);
+		       const struct cutter *cutter, double floor_mm, struct fault_list *faults);
 void reach_free(struct reach *reach);
 
 /* Lowest tip for shank and holder at (x, y), or -INFINITY. */

@@ -39,6 +39,7 @@ struct judge {
 	struct verdict *verdict;
 	const struct job *job;
 	const struct neck *neck;
+	const struct cutter *cutter; /* of the program being judged */
 	struct facet_tree tree;
 	double least_mm; /* least clearance sample so far */
 };
@@ -91,9 +92,8 @@ static bool place_before(const struct motion_list *list, size_t i, struct vec3 *
 static void certify_batch(struct judge *judge, const struct motion_list *list, size_t first,
 			  size_t end, struct clearance *out)
 {
-	const struct job *job = judge->job;
-	struct vec3 zero = job->fixture.work_zero_mm;
-	double radius = cutter_radius_mm(&job->cutter), least = judge->least_mm;
+	struct vec3 zero = judge->job->fixture.work_zero_mm;
+	double radius = cutter_radius_mm(judge->cutter), least = judge->least_mm;
 
 #pragma omp parallel for schedule(dynamic, 16)
 	for (long k = (long)first; k < (long)end; k++) {
@@ -151,7 +151,8 @@ static void judge_room(struct judge *judge, const struct motion_list *list, int 
 		const struct motion *motion = &list->item[i];
 		if (!is_judged_move(list, i) || !place_before(list, i, &from))
 			continue;
-		struct tool_room room = tool_room_of_move(judge->job, vec3_add(from, zero),
+		struct tool_room room = tool_room_of_move(&judge->job->fixture, judge->cutter,
+							  vec3_add(from, zero),
 							  vec3_add(motion->to, zero));
 		verdict_figure(judge->verdict, PROMISE_KEEP_OUT, room.room_mm);
 		if (room.room_mm < -TOL_PROOF_MM)
@@ -163,15 +164,15 @@ static void judge_room(struct judge *judge, const struct motion_list *list, int 
 
 static void mark_judged(struct judge *judge)
 {
-	const struct job *job = judge->job;
+	const struct cutter *cutter = &judge->job->cutter[0];
 
 	verdict_judged(judge->verdict, PROMISE_FORM, 0.0);
 	verdict_judged(judge->verdict, PROMISE_ALLOWANCE, -TOL_PROOF_MM);
 	verdict_judged(judge->verdict, PROMISE_RAPID, TOL_RAPID_MM);
-	verdict_judged(judge->verdict, PROMISE_BITE, job->cutter.depth_limit_mm);
+	verdict_judged(judge->verdict, PROMISE_BITE, cutter->depth_limit_mm);
 	verdict_judged(judge->verdict, PROMISE_SHANK, 0.0);
 	verdict_judged(judge->verdict, PROMISE_HOLDER, 0.0);
-	verdict_judged(judge->verdict, PROMISE_PLUNGE, job->cutter.plunge_feed_mm_per_min);
+	verdict_judged(judge->verdict, PROMISE_PLUNGE, cutter->plunge_feed_mm_per_min);
 }
 
 /* Certificate and replay ask different promises of the same moves and share
@@ -241,6 +242,7 @@ static enum fault judge_all(struct judge *judge, struct proof_record *record,
 		judge->headway.from = (double)i / (double)count;
 		judge->headway.to = (double)(i + 1) / (double)count;
 		judge->headway.certified = judge->headway.replayed = 0.0;
+		judge->cutter = &judge->job->cutter[programs[i].cutter];
 		fault = judge_program(judge, replay, &programs[i], (int)i, faults);
 	}
 	if (fault == FAULT_NONE)

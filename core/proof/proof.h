@@ -18,6 +18,7 @@
 /* One program as its reader understood it, in program coordinates. */
 struct proof_program {
 	const char *file;
+	size_t cutter; /* index in the job of the one in the holder */
 	const struct motion_list *motions; /* NULL when the text was refused */
 	int form_block; /* the refused block; 0 when the form is good */
 	const char *form_why; /* sentence; NULL when the form is good */

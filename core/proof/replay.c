@@ -52,8 +52,9 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 	replay->record = record;
 	replay->next_loose_mm = LOOSE_EVERY_MM;
 	*out = replay;
-	if (!record->program || visits_build(&replay->visits, &record->stock,
-					     cutter_radius_mm(&job->cutter), NULL) != FAULT_NONE) {
+	if (!record->program ||
+	    visits_build(&replay->visits, &record->stock, cutter_radius_mm(&job->cutter[0]),
+			 NULL) != FAULT_NONE) {
 		replay_free(replay);
 		*out = NULL;
 		return fault_no_memory(faults, "the replay");
@@ -73,6 +74,7 @@ void replay_free(struct replay *replay)
 /* One program on its way. */
 struct run {
 	struct replay *replay;
+	const struct cutter *cutter;
 	struct verdict *verdict;
 	struct program_record *figures;
 	struct pass_record *pass;
@@ -103,7 +105,7 @@ static enum fault make_passes(struct program_record *figures, const struct proof
 static void judge_rapid(struct run *run, struct vec3 to)
 {
 	struct replay *replay = run->replay;
-	const struct cutter *cutter = &replay->job->cutter;
+	const struct cutter *cutter = run->cutter;
 	struct stock *stock = &replay->record->stock;
 	double radius = larger(cutter->ball_diameter_mm, cutter->shank_diameter_mm) / 2.0;
 	double low = smaller(run->at.z, to.z);
@@ -126,7 +128,7 @@ static void judge_rapid(struct run *run, struct vec3 to)
 static void judge_tool_above(struct run *run, struct vec3 to)
 {
 	struct replay *replay = run->replay;
-	const struct cutter *cutter = &replay->job->cutter;
+	const struct cutter *cutter = run->cutter;
 	struct stock *stock = &replay->record->stock;
 	double low = smaller(run->at.z, to.z), holder = low + cutter->stickout_mm;
 	double wood = stock_highest_mm(stock, run->at, to, cutter->holder_diameter_mm / 2.0,
@@ -175,9 +177,9 @@ static void map_swath(struct run *run)
 
 static void judge_bite(struct run *run, const struct taken *taken)
 {
-	double limit = run->replay->job->cutter.depth_limit_mm;
+	double limit = run->cutter->depth_limit_mm;
 
-	verdict_figure(run->verdict, PROMISE_BITE, taken->bite_mm);
+	verdict_figure_against(run->verdict, PROMISE_BITE, taken->bite_mm, limit);
 	if (taken->bite_mm > limit + TOL_BITE_MM)
 		verdict_break(run->verdict, PROMISE_BITE, run->program, run->block,
 			      "A bite of %.3f mm; the cutter's limit is %.3f.", taken->bite_mm,
@@ -188,7 +190,7 @@ static void judge_bite(struct run *run, const struct taken *taken)
 static void judge_flutes(struct run *run, struct vec3 to, const struct taken *taken)
 {
 	double low = smaller(run->at.z, to.z);
-	double room = low + run->replay->job->cutter.flute_length_mm - taken->highest_mm;
+	double room = low + run->cutter->flute_length_mm - taken->highest_mm;
 
 	if (!(taken->deepest_mm > IDLE_MM))
 		return;
@@ -201,7 +203,7 @@ static void judge_flutes(struct run *run, struct vec3 to, const struct taken *ta
 static void judge_plunge(struct run *run, const struct motion *motion, struct vec3 to,
 			 const struct taken *taken)
 {
-	const struct cutter *cutter = &run->replay->job->cutter;
+	const struct cutter *cutter = run->cutter;
 	double length = vec3_distance(run->at, to), down = run->at.z - to.z;
 
 	if (down <= 0.0 || taken->deepest_mm < PLUNGE_BITE_MM)
@@ -209,7 +211,7 @@ static void judge_plunge(struct run *run, const struct motion *motion, struct ve
 	double speed = motion->feed_mm_per_min * down / length;
 	if (asin(smaller(down / length, 1.0)) <= cutter->ramp_angle_rad + TOL_RAMP_RAD)
 		return;
-	verdict_figure(run->verdict, PROMISE_PLUNGE, speed);
+	verdict_figure_against(run->verdict, PROMISE_PLUNGE, speed, cutter->plunge_feed_mm_per_min);
 	if (speed > cutter->plunge_feed_mm_per_min * 1.001)
 		verdict_break(run->verdict, PROMISE_PLUNGE, run->program, run->block,
 			      "The tool goes down into wood at %.0f mm/min; the plunge feed is "
@@ -225,8 +227,7 @@ static enum fault cut(struct run *run, const struct motion *motion, struct vec3 
 
 	judge_tool_above(run, to);
 	enum fault fault = stock_sweep(&replay->record->stock, run->at, to,
-				       cutter_radius_mm(&replay->job->cutter), &replay->swath,
-				       faults);
+				       cutter_radius_mm(run->cutter), &replay->swath, faults);
 	if (fault != FAULT_NONE)
 		return fault;
 	struct taken taken =
@@ -264,7 +265,7 @@ static enum fault move(struct run *run, const struct motion *motion, struct faul
 	if (run->known == KNOWN_ALL && motion->kind == MOTION_RAPID) {
 		judge_rapid(run, to);
 		if (stock_highest_mm(&run->replay->record->stock, to, to,
-				     cutter_radius_mm(&run->replay->job->cutter), to.z) <= to.z)
+				     cutter_radius_mm(run->cutter), to.z) <= to.z)
 			visits_leave(&run->replay->visits);
 		run->figures->rapid_mm += vec3_distance(run->at, to);
 	} else if (run->known == KNOWN_ALL) {
@@ -289,10 +290,12 @@ enum fault replay_program(struct replay *replay, struct verdict *verdict,
 			  const struct watch *watch, struct fault_list *faults)
 {
 	struct run run = { .replay = replay,
+			   .cutter = &replay->job->cutter[program->cutter],
 			   .verdict = verdict,
 			   .figures = &replay->record->program[index],
 			   .program = index };
 	size_t next_pass = 0;
+	visits_change(&replay->visits, cutter_radius_mm(run.cutter));
 	enum fault fault = make_passes(run.figures, replay->record, program->pass_count, faults);
 
 	if (fault == FAULT_NONE)

@@ -52,10 +52,9 @@ static void offer(struct tool_room *room, double room_mm, const char *from)
 
 /* A disc of the tool (shank or holder) that begins `above_mm` over the tip: it
  * may be over the box, or beside it. */
-static void offer_disc(struct tool_room *room, const struct job *job, const struct place *box,
+static void offer_disc(struct tool_room *room, double clearance, const struct place *box,
 		       struct vec3 from, struct vec3 to, double radius_mm, double above_mm)
 {
-	double clearance = job->fixture.keep_out_clearance_mm;
 	double over = smaller(from.z, to.z) + above_mm - box->top_mm;
 	struct probe probe = { box, from, to, true };
 
@@ -64,31 +63,41 @@ static void offer_disc(struct tool_room *room, const struct job *job, const stru
 	offer(room, larger(over, least_distance(&probe) - radius_mm) - clearance, box->name);
 }
 
-static void offer_box(struct tool_room *room, const struct job *job, const struct place *box,
-		      struct vec3 from, struct vec3 to)
+/* How a tool moves past boxes. */
+struct passage {
+	const struct cutter *cutter;
+	double clearance_mm;
+	struct vec3 from, to;
+};
+
+static void offer_box(struct tool_room *room, const struct passage *passage,
+		      const struct place *box)
 {
-	const struct cutter *cutter = &job->cutter;
-	double radius = cutter_radius_mm(cutter);
+	const struct cutter *cutter = passage->cutter;
+	double radius = cutter_radius_mm(cutter), clearance = passage->clearance_mm;
+	struct vec3 from = passage->from, to = passage->to;
 	struct vec3 up = vec3_make(0.0, 0.0, radius);
 	struct probe ball = { box, vec3_add(from, up), vec3_add(to, up), false };
 
-	if (smaller(from.z, to.z) > box->top_mm + job->fixture.keep_out_clearance_mm + 2.0 * radius)
+	if (smaller(from.z, to.z) > box->top_mm + clearance + 2.0 * radius)
 		return;
-	offer(room, least_distance(&ball) - radius - job->fixture.keep_out_clearance_mm, box->name);
-	offer_disc(room, job, box, from, to, cutter->shank_diameter_mm / 2.0,
+	offer(room, least_distance(&ball) - radius - clearance, box->name);
+	offer_disc(room, clearance, box, from, to, cutter->shank_diameter_mm / 2.0,
 		   cutter->flute_length_mm);
-	offer_disc(room, job, box, from, to, cutter->holder_diameter_mm / 2.0, cutter->stickout_mm);
+	offer_disc(room, clearance, box, from, to, cutter->holder_diameter_mm / 2.0,
+		   cutter->stickout_mm);
 }
 
-struct tool_room tool_room_of_move(const struct job *job, struct vec3 from, struct vec3 to)
+struct tool_room tool_room_of_move(const struct fixture *fixture, const struct cutter *cutter,
+				   struct vec3 from, struct vec3 to)
 {
-	const struct fixture *fixture = &job->fixture;
+	const struct passage passage = { cutter, fixture->keep_out_clearance_mm, from, to };
 	struct tool_room room = { INFINITY, "" };
 	double bed = -fixture->riser_height_mm + fixture->bed_clearance_mm;
 
 	offer(&room, smaller(from.z, to.z) - bed, "bed");
 	for (size_t i = 0; i < fixture->keep_out_count; i++)
-		offer_box(&room, job, &fixture->keep_out[i], from, to);
+		offer_box(&room, &passage, &fixture->keep_out[i]);
 	if (fixture->riser_height_mm > 0.0) {
 		const struct place riser = { .name = "riser",
 					     .x_from_mm = fixture->riser_from_mm,
@@ -97,7 +106,7 @@ struct tool_room tool_room_of_move(const struct job *job, struct vec3 from, stru
 					     .y_to_mm = fixture->riser_width_mm / 2.0,
 					     .top_mm = 0.0 };
 		struct tool_room beside = { INFINITY, "" };
-		offer_box(&beside, job, &riser, from, to);
+		offer_box(&beside, &passage, &riser);
 		offer(&room, beside.room_mm, "riser");
 	}
 	return room;

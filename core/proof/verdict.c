@@ -61,6 +61,17 @@ void verdict_figure(struct verdict *verdict, enum promise promise, double figure
 		result->worst = figure;
 }
 
+void verdict_figure_against(struct verdict *verdict, enum promise promise, double figure,
+			    double limit)
+{
+	struct promise_result *result = &verdict->promise[promise];
+
+	if (result->judged && figure * result->limit <= result->worst * limit)
+		return;
+	result->worst = figure;
+	result->limit = limit;
+}
+
 void verdict_break(struct verdict *verdict, enum promise promise, int program, int block,
 		   const char *format, ...)
 {

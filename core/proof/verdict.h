@@ -52,10 +52,14 @@ const struct promise_text *promise_text(enum promise promise);
 
 /* Building a verdict. Start empties it; judged says that a promise was looked
  * at and against which limit; figure offers a figure and keeps the worst; break
- * records the first failure with its block and a sentence; close sums up. */
+ * records the first failure with its block and a sentence; close sums up. Where
+ * the limit is the cutter's own, figure_against keeps the figure nearest to its
+ * limit together with that limit. */
 void verdict_start(struct verdict *verdict);
 void verdict_judged(struct verdict *verdict, enum promise promise, double limit);
 void verdict_figure(struct verdict *verdict, enum promise promise, double figure);
+void verdict_figure_against(struct verdict *verdict, enum promise promise, double figure,
+			    double limit);
 void verdict_break(struct verdict *verdict, enum promise promise, int program, int block,
 		   const char *format, ...) __attribute__((format(printf, 5, 6)));
 void verdict_close(struct verdict *verdict);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/mem.h"
 #include "base/minmax.h"
@@ -99,6 +100,28 @@ enum fault stock_build(struct stock *out, const struct blank *blank, double cell
 	for (size_t by = 0; by < out->by; by++)
 		for (size_t bx = 0; bx < out->bx; bx++)
 			out->block[by * out->bx + bx] = block_highest(out, bx, by);
+	return FAULT_NONE;
+}
+
+enum fault stock_copy(struct stock *out, const struct stock *stock, struct fault_list *faults)
+{
+	size_t size = stock->nx * stock->ny * sizeof(float);
+
+	*out = (struct stock){ .nx = stock->nx,
+			       .ny = stock->ny,
+			       .x0_mm = stock->x0_mm,
+			       .y0_mm = stock->y0_mm,
+			       .cell_mm = stock->cell_mm,
+			       .sweeps = stock->sweeps };
+	enum fault fault = make_room(out, faults);
+	if (fault != FAULT_NONE) {
+		stock_free(out);
+		return fault;
+	}
+	memcpy(out->top, stock->top, size);
+	memcpy(out->ceiling, stock->ceiling, size);
+	memcpy(out->bottom, stock->bottom, size);
+	memcpy(out->block, stock->block, stock->bx * stock->by * sizeof(float));
 	return FAULT_NONE;
 }
 

@@ -32,6 +32,8 @@ struct stock {
 /* The blank as columns `cell_mm` apart. Release with stock_free. */
 enum fault stock_build(struct stock *out, const struct blank *blank, double cell_mm,
 		       struct fault_list *faults);
+/* The same wood once more. */
+enum fault stock_copy(struct stock *out, const struct stock *stock, struct fault_list *faults);
 void stock_free(struct stock *stock);
 
 /* Works out one block's highest ceiling anew. */

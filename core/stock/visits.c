@@ -34,6 +34,13 @@ void visits_free(struct visits *visits)
 	*visits = (struct visits){ 0 };
 }
 
+void visits_change(struct visits *visits, double radius_mm)
+{
+	visits->radius_mm = larger(visits->radius_mm, radius_mm);
+	visits_leave(visits);
+	visits->radius_mm = radius_mm;
+}
+
 void visits_leave(struct visits *visits)
 {
 	visits->way_mm += 2.002 * visits->radius_mm;

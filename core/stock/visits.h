@@ -23,6 +23,9 @@ enum fault visits_build(struct visits *out, const struct stock *stock, double ra
 			struct fault_list *faults);
 void visits_free(struct visits *visits);
 
+/* Another ball comes, of this radius: ends all visits. */
+void visits_change(struct visits *visits, double radius_mm);
+
 /* Ends all visits: a rapid. */
 void visits_leave(struct visits *visits);
 

@@ -27,8 +27,9 @@ static const struct opt_command command = {
 	.help = "Reads the program files as a machine would, in the order in which they are to be "
 		"run on one blank, and holds every move against the neck, blank, fixture, cutter "
 		"and machine of the neck file NECK. Says that all promises are kept, or which are "
-		"broken, with the first line to blame and the worst figure. Ends with status 0 only "
-		"when the programs are proven.",
+		"broken, with the first line to blame and the worst figure. Where the job uses several "
+		"cutters, each program is run by its own: give them in the cutters' order. Ends with "
+		"status 0 only when the programs are proven.",
 	.least = 2,
 	.most = PROGRAMS_MOST + 1,
 	.row_count = ROW_COUNT,
@@ -65,6 +66,7 @@ static enum fault judge_and_print(const struct opt_values *values, const struct 
 	for (size_t i = 0; i < count; i++) {
 		file[i] = values->argument[i + 1];
 		program[i].path = program[i].name = file[i];
+		program[i].cutter = job->cutter_count > 1 ? i : 0;
 	}
 	enum fault fault =
 		judge_programs(&judgement, program, count, job, neck, facets, &watch, faults);
@@ -89,6 +91,8 @@ static enum fault prove(const struct opt_values *values, struct fault_list *faul
 
 	if (!fault)
 		fault = facets_build(&facets, neck, TOL_FACET_MM, faults);
+	if (!fault)
+		fault = load_match_programs(&job, values->count - 1, faults);
 	if (!fault)
 		fault = judge_and_print(values, &job, neck, &facets, faults);
 	facets_free(&facets);

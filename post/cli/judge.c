@@ -40,6 +40,7 @@ static enum fault read_text(struct readings *readings, int *blocks, size_t i, co
 				 "This program could not be read.");
 	readings->program[i] = (struct proof_program){
 		.file = program->name,
+		.cutter = program->cutter,
 		.motions = fault ? NULL : &readings->motions[i],
 		.form_block = fault ? readings->form[i].block : 0,
 		.form_why = fault ? readings->form[i].why : NULL,

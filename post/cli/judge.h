@@ -16,6 +16,7 @@
 struct judge_program {
 	const char *path; /* the caller keeps both names alive */
 	const char *name; /* for the verdict's sentences */
+	size_t cutter; /* index in the job of the one that runs it */
 	/* For figures only: the line each pass begins at; 0 and NULL when unknown. */
 	size_t pass_count;
 	const int *pass_first_block;

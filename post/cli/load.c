@@ -24,6 +24,16 @@ enum fault load_job(struct job *job, struct neck **neck, const char *path,
 	return code;
 }
 
+enum fault load_match_programs(const struct job *job, size_t count, struct fault_list *faults)
+{
+	if (job->cutter_count == 1 || count <= job->cutter_count)
+		return FAULT_NONE;
+	return fault_add(faults, FAULT_PROGRAM, NULL, 0, "use.then",
+			 "%zu programs are given, but the job uses %zu cutters, each with one "
+			 "program: give at most %zu, in the cutters' order.",
+			 count, job->cutter_count, job->cutter_count);
+}
+
 static void print_fault(const struct fault_record *record, FILE *to)
 {
 	if (record->file[0] != '\0')

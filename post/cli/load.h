@@ -16,6 +16,10 @@
 enum fault load_job(struct job *job, struct neck **neck, const char *path,
 		    struct fault_list *faults);
 
+/* FAULT_PROGRAM unless `count` programs can be told to the job's cutters: any
+ * number to a single one, else at most one to each. */
+enum fault load_match_programs(const struct job *job, size_t count, struct fault_list *faults);
+
 /* Prints one line for each fault: "file:line: setting: message", with the
  * parts left out that are not known. */
 void load_print_faults(const struct fault_list *faults, FILE *to);

@@ -78,8 +78,22 @@ static enum fault add_bounds(struct head_text *head, const struct job *job,
 			least.z / unit, most.z / unit);
 }
 
-static enum fault add_facts(struct head_text *head, const struct job *job, const char *title,
-			    double minutes, struct fault_list *faults)
+/* The cutter, and which of several it is. */
+static enum fault add_cutter(struct head_text *head, const struct job *job, size_t turn,
+			     struct fault_list *faults)
+{
+	const struct cutter *cutter = &job->cutter[turn];
+	char which[64] = "cutter";
+
+	if (job->cutter_count > 1)
+		(void)snprintf(which, sizeof which, "cutter %zu of %zu", turn + 1,
+			       job->cutter_count);
+	return add_line(head, faults, "%s: %s, ball %.3f mm, stickout at least %.1f mm", which,
+			cutter->name, cutter->ball_diameter_mm, cutter->stickout_mm);
+}
+
+static enum fault add_facts(struct head_text *head, const struct job *job, size_t turn,
+			    const char *title, double minutes, struct fault_list *faults)
 {
 	const struct allowance_spec *allowance = &job->neck.allowance;
 	const struct vec3 zero = job->fixture.work_zero_mm;
@@ -88,10 +102,7 @@ static enum fault add_facts(struct head_text *head, const struct job *job, const
 	if (!fault)
 		fault = add_line(head, faults, "neck: %s", job->neck.name);
 	if (!fault)
-		fault = add_line(head, faults,
-				 "cutter: %s, ball %.3f mm, stickout at least %.1f mm",
-				 job->cutter.name, job->cutter.ball_diameter_mm,
-				 job->cutter.stickout_mm);
+		fault = add_cutter(head, job, turn, faults);
 	if (!fault)
 		fault = add_line(head, faults,
 				 "zero: x %.2f mm from the nut, y %.2f mm from the centre line, "
@@ -144,12 +155,12 @@ static enum fault make_labels(struct head_text *head, const struct plan *plan,
 	return FAULT_NONE;
 }
 
-enum fault program_head_make(struct head_text *out, const struct job *job, const struct plan *plan,
-			     const struct motion_list *motions, const char *title, double minutes,
-			     struct fault_list *faults)
+enum fault program_head_make(struct head_text *out, const struct job *job, size_t turn,
+			     const struct plan *plan, const struct motion_list *motions,
+			     const char *title, double minutes, struct fault_list *faults)
 {
 	*out = (struct head_text){ 0 };
-	enum fault fault = add_facts(out, job, title, minutes, faults);
+	enum fault fault = add_facts(out, job, turn, title, minutes, faults);
 	if (!fault)
 		fault = add_bounds(out, job, motions, faults);
 	if (!fault)

@@ -19,11 +19,12 @@ struct head_text {
 	char **label;
 };
 
-/* Lines and pass labels for a program of `motions` lasting `minutes`. Release
+/* Lines and pass labels for a program of `motions` lasting `minutes`, run by
+ * the job's cutter of index `turn`. Release
  * with program_head_free, also after a failure. */
-enum fault program_head_make(struct head_text *out, const struct job *job, const struct plan *plan,
-			     const struct motion_list *motions, const char *title, double minutes,
-			     struct fault_list *faults);
+enum fault program_head_make(struct head_text *out, const struct job *job, size_t turn,
+			     const struct plan *plan, const struct motion_list *motions,
+			     const char *title, double minutes, struct fault_list *faults);
 void program_head_free(struct head_text *head);
 
 #endif

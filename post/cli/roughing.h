@@ -27,19 +27,19 @@ struct roughing {
 	struct job job;
 	struct neck *neck;
 	struct facets facets;
-	struct plan plan;
-	int *pass_block; /* line each pass begins at */
+	struct plan plan[JOB_CUTTERS_MAX]; /* of each cutter */
+	int *pass_block[JOB_CUTTERS_MAX]; /* line each pass begins at */
 	struct judgement judgement;
 };
 
-/* Plans, writes both programs into the output's hidden folder, reads the files
+/* Plans, writes dry run and programs into the output's hidden folder, reads the files
  * back and judges them. FAULT_PROOF when a promise is broken; the faults then
  * say which, where and by how much. */
 enum fault roughing_run(struct roughing *work, const struct out_dir *out, struct progress *progress,
 			struct fault_list *faults);
 
-/* The same for looking only: the program stays a text in memory, is read back
- * from that and judged, and nothing is written. A broken promise is no fault
+/* The same for looking only: the programs stay texts in memory, are read back
+ * from there and judged, and nothing is written. A broken promise is no fault
  * here: work->judgement tells. */
 enum fault roughing_look(struct roughing *work, struct progress *progress,
 			 struct fault_list *faults);

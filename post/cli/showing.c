@@ -6,6 +6,7 @@
 
 #include "base/mem.h"
 #include "base/tol.h"
+#include "cli/load.h"
 #include "job/measure.h"
 
 /* Of a proof and its figures, the proof takes about so much. */
@@ -34,7 +35,9 @@ static enum fault judge(struct showing *showing, const char *const *path, size_t
 	if (!programs)
 		return fault_no_memory(faults, "the programs");
 	for (size_t i = 0; i < count; i++)
-		programs[i] = (struct judge_program){ path[i], path[i], 1, whole_program };
+		programs[i] = (struct judge_program){ path[i], path[i],
+						      work->job.cutter_count > 1 ? i : 0, 1,
+						      whole_program };
 	enum fault fault = facets_build(&work->facets, work->neck, TOL_FACET_MM, faults);
 	if (!fault)
 		fault = judge_programs(&work->judgement, programs, count, &work->job, work->neck,
@@ -56,11 +59,13 @@ static enum fault measure(struct showing *showing, const char *const *path, size
 		return fault_no_memory(faults, "the programs' figures");
 	for (size_t i = 0; i < count; i++) {
 		const char *slash = strrchr(path[i], '/');
-		programs[i] = (struct measure_program){ .file = slash ? slash + 1 : path[i],
-							.blocks = work->judgement.blocks[i],
-							.kind = kind,
-							.level_mm = level_mm,
-							.feed_cap = cap };
+		programs[i] =
+			(struct measure_program){ .file = slash ? slash + 1 : path[i],
+						  .cutter = work->job.cutter_count > 1 ? i : 0,
+						  .blocks = work->judgement.blocks[i],
+						  .kind = kind,
+						  .level_mm = level_mm,
+						  .feed_cap = cap };
 	}
 	enum fault fault = measure_job(&showing->result, &work->job, work->neck, &work->facets,
 				       &work->judgement.verdict, &work->judgement.record, programs,
@@ -73,9 +78,12 @@ enum fault showing_programs(struct showing *showing, const char *const *path, si
 			    struct progress *progress, struct fault_list *faults)
 {
 	struct watch watch = progress_watch(progress);
+	enum fault fault = load_match_programs(&showing->work.job, count, faults);
 
+	if (fault)
+		return fault;
 	progress_step(progress, "proving", PROVEN_SHARE);
-	enum fault fault = judge(showing, path, count, &watch, faults);
+	fault = judge(showing, path, count, &watch, faults);
 	progress_step(progress, "measuring", SHOWING_PROGRAMS_SHARE);
 	if (fault || showing->work.judgement.record.program_count == 0)
 		return fault;

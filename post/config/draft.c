@@ -131,6 +131,42 @@ static enum fault take(size_t *chosen, const struct catalog *catalog, const stru
 	return names ? names : code;
 }
 
+/* Enters a cutter into the job, with the chip load of its wood. */
+static void put_cutter(struct job *job, const struct cutter_draft *from)
+{
+	struct cutter *cutter = &job->cutter[job->cutter_count++];
+
+	*cutter = from->cutter;
+	cutter->chip_load_mm = from->chip_load_mm[job->wood.class];
+}
+
+/* The later cutters: always from the list. */
+static enum fault take_then(struct config_draft *draft, struct config_places *places,
+			    struct fault_list *faults)
+{
+	const struct shop_draft *shop = &draft->shop;
+	enum fault first = FAULT_NONE;
+
+	for (size_t i = 0; i < draft->use.then_count; i++) {
+		char use[FAULT_SETTING_MAX], one[FAULT_SETTING_MAX], from[FAULT_SETTING_MAX];
+		(void)snprintf(use, sizeof use, "use.then[%zu].cutter", i);
+		(void)snprintf(one, sizeof one, "use.then[%zu]", i);
+		const struct catalog cutters = {
+			"later cutter",	    "cutters",	use, draft->use.then[i].cutter,
+			shop->cutter_count, cutter_name
+		};
+		size_t chosen = SIZE_MAX;
+		enum fault code = choose(&chosen, &cutters, shop, places, faults);
+		if (!code && chosen != SIZE_MAX) {
+			(void)snprintf(from, sizeof from, "cutters[%zu]", chosen);
+			code = config_places_alias(places, from, one, faults);
+			put_cutter(&draft->job, &shop->cutters[chosen]);
+		}
+		first = first ? first : code;
+	}
+	return first;
+}
+
 static enum fault take_from_shop(struct config_draft *draft, struct config_places *places,
 				 struct fault_list *faults)
 {
@@ -153,9 +189,9 @@ static enum fault take_from_shop(struct config_draft *draft, struct config_place
 	enum fault wood_code = take(&wood, &woods, shop, places, faults);
 	if (wood != SIZE_MAX)
 		job->wood = shop->woods[wood];
-	job->cutter = draft->cutter.cutter;
-	job->cutter.chip_load_mm = draft->cutter.chip_load_mm[job->wood.class];
-	return code ? code : cutter_code ? cutter_code : wood_code;
+	put_cutter(job, &draft->cutter);
+	enum fault then_code = take_then(draft, places, faults);
+	return code ? code : cutter_code ? cutter_code : wood_code ? wood_code : then_code;
 }
 
 /* What a side does not say, its station says. */

@@ -26,7 +26,7 @@ struct cutter_draft {
 	double chip_load_mm[WOOD_CLASS_COUNT];
 };
 
-/* What the shop owns; a job uses one of each. */
+/* What the shop owns; a job uses a machine, a wood and one or more cutters. */
 struct shop_draft {
 	size_t machine_count, cutter_count, wood_count;
 	struct machine machines[DRAFT_CATALOG_MAX];
@@ -34,10 +34,17 @@ struct shop_draft {
 	struct wood woods[DRAFT_CATALOG_MAX];
 };
 
+/* A cutter that comes after the first. */
+struct then_draft {
+	char cutter[CUTTER_NAME_MAX];
+};
+
 struct use_draft {
 	char machine[MACHINE_NAME_MAX];
 	char cutter[CUTTER_NAME_MAX];
 	char wood[WOOD_NAME_MAX];
+	size_t then_count;
+	struct then_draft then[JOB_CUTTERS_MAX - 1];
 };
 
 struct config_draft {
@@ -50,8 +57,9 @@ struct config_draft {
 };
 
 /* Completes draft->job: sides inherit from their station, the named machine,
- * cutter and wood are taken from the shop (and their places also entered as
- * "machine...", "cutter...", "wood..."), the chip load is that of the wood.
+ * cutters and wood are taken from the shop (and their places also entered as
+ * "machine...", "cutter...", "use.then[0]...", "wood..."), the chip load is that
+ * of the wood.
  * Every fault found is added; returns the first code. */
 enum fault draft_finish(struct config_draft *draft, struct config_places *places,
 			struct fault_list *faults);

@@ -98,6 +98,12 @@ static const struct setting wood_rows[] = {
 #undef AT
 const struct setting_set settings_wood = SET("a wood", wood_rows);
 
+static const struct setting then_rows[] = {
+	ROW_TEXT("cutter", NEED_GIVEN, CUTTER_NAME_MAX, offsetof(struct then_draft, cutter),
+		 "name of one of the cutters"),
+};
+static const struct setting_set then_set = SET("a later cutter", then_rows);
+
 #define AT(field) offsetof(struct use_draft, field)
 #define ONLY_ONE "the only one there is"
 static const struct setting use_rows[] = {
@@ -125,6 +131,9 @@ static const struct setting use_rows[] = {
 	  .offset = AT(wood),
 	  .values = 1,
 	  .help = "name of one of the woods" },
+	ROW_LIST("then", NEED_NOTHING, 0, JOB_CUTTERS_MAX - 1, &then_set, AT(then),
+		 sizeof(struct then_draft), AT(then_count),
+		 "cutters that follow, each with its own program, where wood is left over"),
 };
 #undef AT
 const struct setting_set settings_use = SET("what the job uses", use_rows);

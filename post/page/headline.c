@@ -42,12 +42,21 @@ void headline_verdict(struct markup *out, const struct job_result *result)
 	markup_text(out, " promises kept");
 }
 
-void headline_cutter(struct markup *out, const struct cutter *cutter)
+static void put_cutter(struct markup *out, const struct cutter *cutter)
 {
 	markup_escaped(out, cutter->name);
 	markup_text(out, ", ball ");
 	markup_number(out, cutter->ball_diameter_mm, 2);
 	markup_text(out, " mm");
+}
+
+void headline_cutters(struct markup *out, const struct job *job)
+{
+	for (size_t i = 0; i < job->cutter_count; i++) {
+		if (i > 0)
+			markup_text(out, i + 1 == job->cutter_count ? ", then " : ", ");
+		put_cutter(out, &job->cutter[i]);
+	}
 }
 
 void headline_minutes(struct markup *out, const struct job_result *result)

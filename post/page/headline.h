@@ -11,8 +11,8 @@
 /* "proven: 15 of 15 promises kept", or the first promise that is not. */
 void headline_verdict(struct markup *out, const struct job_result *result);
 
-/* The cutter's name and ball. */
-void headline_cutter(struct markup *out, const struct cutter *cutter);
+/* Each cutter's name and ball, in their order. */
+void headline_cutters(struct markup *out, const struct job *job);
 
 /* Minutes of all programs, a bare figure. */
 void headline_minutes(struct markup *out, const struct job_result *result);

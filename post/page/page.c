@@ -55,7 +55,7 @@ static void put_words(struct markup part[GAP_COUNT], const struct job *job,
 	markup_escaped(&part[GAP_NECK], job->neck.name);
 	headline_verdict(&part[GAP_VERDICT], result);
 	headline_minutes(&part[GAP_MINUTES], result);
-	headline_cutter(&part[GAP_CUTTER], &job->cutter);
+	headline_cutters(&part[GAP_CUTTER], job);
 	headline_least_stock(&part[GAP_LEAST_STOCK], result);
 	headline_most_stock(&part[GAP_MOST_STOCK], result);
 	headline_hand(&part[GAP_HAND_WORDS], &job->neck);

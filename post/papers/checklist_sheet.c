@@ -62,10 +62,12 @@ static void put_facts(struct flow *flow, const struct paper_content *content)
 
 	put_fact(flow, "neck", flow->sheet->words.neck);
 	put_fact(flow, "machine", job->machine.name);
-	flow_both(length, job->cutter.stickout_mm);
-	(void)snprintf(cutter, sizeof cutter, "%.40s, stickout at least %s", job->cutter.name,
-		       length);
-	put_fact(flow, "cutter", cutter);
+	for (size_t i = 0; i < job->cutter_count; i++) {
+		flow_both(length, job->cutter[i].stickout_mm);
+		(void)snprintf(cutter, sizeof cutter, "%.40s, stickout at least %s",
+			       job->cutter[i].name, length);
+		put_fact(flow, i == 0 ? "cutter" : "then", cutter);
+	}
 	put_fact(flow, "wood", job->wood.name);
 	flow->y_mm += 3.0;
 }

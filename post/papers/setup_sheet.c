@@ -3,6 +3,7 @@
 
 #include <stdio.h>
 
+#include "base/minmax.h"
 #include "papers/flow.h"
 #include "papers/setup_cutter.h"
 #include "papers/setup_drawing.h"
@@ -55,27 +56,53 @@ static void put_cutter_words(struct flow *flow, const struct cutter *cutter)
 	flow_text(flow, TEXT_BODY, 1, text);
 }
 
-/* The cutter stands at the right; tables run beside it as far as the page
- * goes. */
-static void put_cutter_page(struct flow *flow, const struct paper_content *content)
+/* What is to be done between two programs. */
+static void put_change(struct flow *flow, size_t turn)
+{
+	static const char *const steps[] = {
+		"Let the program before end and the spindle stop. Switch the spindle off at its "
+		"plug before a hand goes near the cutter.",
+		"Leave the blank as it is held, and x and y zero as they are.",
+		"Change the cutter. Measure ball, flutes, holder and stickout as drawn here.",
+		"Set z zero anew with this cutter's tip, at the place where it was set before: its "
+		"tip is not where the last one's was.",
+		"Clear the chips, drive to a second point you know and read the control.",
+	};
+	char title[64];
+
+	(void)snprintf(title, sizeof title, "Before program %zu", turn + 1);
+	flow_heading(flow, title, 3.0 * SHEET_LEADING_MM);
+	flow_steps(flow, 2, sizeof steps / sizeof steps[0], steps);
+}
+
+/* The cutter stands at the right; what is to be done before its program runs
+ * beside it as far as the page goes. */
+static void put_cutter_page(struct flow *flow, const struct paper_content *content, size_t turn)
 {
 	flow_need(flow, CUTTER_MOST_MM);
 	double top = flow->y_mm, left = flow->area.left, right = flow->area.right;
+	const struct cutter *cutter = &content->job->cutter[turn];
 	struct flow beside = *flow;
 	size_t page = flow->sheet->page;
+	char title[32] = "Cutter";
 
+	if (content->job->cutter_count > 1)
+		(void)snprintf(title, sizeof title, "Cutter %zu", turn + 1);
 	beside.area.left = right - SETUP_CUTTER_WIDTH_MM;
-	flow_heading(&beside, "Cutter", 0.0);
-	put_cutter_words(&beside, &content->job->cutter);
+	flow_heading(&beside, title, 0.0);
+	put_cutter_words(&beside, cutter);
 	const struct sheet_area area = { beside.area.left, beside.y_mm, right,
 					 top + CUTTER_MOST_MM };
-	setup_cutter_put(flow->sheet->canvas, &content->job->cutter, &area);
+	setup_cutter_put(flow->sheet->canvas, cutter, &area);
 	flow->area.right = beside.area.left - BESIDE_MM;
-	put_checks(flow);
-	if (flow->sheet->page == page) {
-		flow->area.left = left;
-		flow->area.right = right;
-	}
+	if (turn == 0)
+		put_checks(flow);
+	else
+		put_change(flow, turn);
+	if (flow->sheet->page == page)
+		flow->y_mm = larger(flow->y_mm, top + CUTTER_MOST_MM);
+	flow->area.left = left;
+	flow->area.right = right;
 }
 
 static enum fault draw_pages(struct flow *flow, const struct paper_content *content,
@@ -92,7 +119,8 @@ static enum fault draw_pages(struct flow *flow, const struct paper_content *cont
 		setup_tables_places(flow, content);
 		setup_tables_travel(flow, content);
 		setup_tables_programs(flow, content);
-		put_cutter_page(flow, content);
+		for (size_t i = 0; i < content->job->cutter_count; i++)
+			put_cutter_page(flow, content, i);
 	}
 	neck_lines_free(&lines);
 	return fault;

@@ -226,18 +226,21 @@ static void program_cell(const void *context, size_t row, size_t column, char ou
 	}
 }
 
-static void put_speeds(struct flow *flow, const struct job *job)
+static void put_speeds(struct flow *flow, const struct job *job, size_t turn)
 {
-	char text[400], rpm[NUMBER_MAX], plunge[NUMBER_MAX], inch[NUMBER_MAX];
-	const struct cutter *cutter = &job->cutter;
+	char text[400], whose[64] = "", rpm[NUMBER_MAX], plunge[NUMBER_MAX], inch[NUMBER_MAX];
+	const struct cutter *cutter = &job->cutter[turn];
 
+	if (job->cutter_count > 1)
+		(void)snprintf(whose, sizeof whose, "Cutter %zu: ", turn + 1);
 	(void)snprintf(text, sizeof text,
-		       "Spindle %s rpm, clockwise. Downward in wood at most %s mm/min (%s in/min). "
-		       "The programs are in %s: the control must show that unit.",
-		       scale_number(rpm, cutter->spindle_rpm, 0),
+		       "%sspindle %s rpm, clockwise. Downward in wood at most %s mm/min (%s "
+		       "in/min).",
+		       whose, scale_number(rpm, cutter->spindle_rpm, 0),
 		       scale_number(plunge, cutter->plunge_feed_mm_per_min, 0),
-		       scale_number(inch, units_inch_from_mm(cutter->plunge_feed_mm_per_min), 1),
-		       job->machine.program_unit == UNIT_INCH ? "inches" : "mm");
+		       scale_number(inch, units_inch_from_mm(cutter->plunge_feed_mm_per_min), 1));
+	if (job->cutter_count == 1)
+		text[0] = 'S';
 	flow_text(flow, TEXT_BODY, 2, text);
 }
 
@@ -258,5 +261,10 @@ void setup_tables_programs(struct flow *flow, const struct paper_content *conten
 
 	flow_heading(flow, "Programs in their order", 24.0);
 	flow_table(flow, &table);
-	put_speeds(flow, content->job);
+	for (size_t i = 0; i < content->job->cutter_count; i++)
+		put_speeds(flow, content->job, i);
+	flow_text(flow, TEXT_BODY, 2,
+		  content->job->machine.program_unit == UNIT_INCH
+			  ? "The programs are in inches: the control must show that unit."
+			  : "The programs are in mm: the control must show that unit.");
 }

@@ -99,7 +99,7 @@ enum fault check_json_text(char **text, const struct job *job, const struct neck
 		"{s:i, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o, s:o}", "schema",
 		CHECK_JSON_SCHEMA, "generator", NECKHEW_NAME, "version", NECKHEW_VERSION, "digest",
 		job->digest, "neck", json_text(job->neck.name), "machine",
-		json_text(job->machine.name), "cutter", json_text(job->cutter.name), "wood",
+		json_text(job->machine.name), "cutter", json_text(job->cutter[0].name), "wood",
 		json_text(job->wood.name), "thickness_over_fretboard", job->neck.over_fretboard,
 		"frets", frets_json(neck), "stations", stations_json(neck), "heel", heel_json(neck),
 		"checks", checks_json(neck), "allowance", allowance_json(&job->neck.allowance));

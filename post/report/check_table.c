@@ -33,8 +33,10 @@ static void print_head(FILE *out, const struct job *job)
 	(void)fprintf(out, "\"\ninputs %s\n", job->digest);
 	(void)fputs("machine ", out);
 	columns_text(out, 60, 0, job->machine.name);
-	(void)fputs("\ncutter  ", out);
-	columns_text(out, 60, 0, job->cutter.name);
+	for (size_t i = 0; i < job->cutter_count; i++) {
+		(void)fputs(i == 0 ? "\ncutter  " : "\nthen    ", out);
+		columns_text(out, 60, 0, job->cutter[i].name);
+	}
 	(void)fputs("\nwood    ", out);
 	columns_text(out, 60, 0, job->wood.name);
 	(void)fputc('\n', out);

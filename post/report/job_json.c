@@ -32,8 +32,8 @@ static json_t *inputs_json(const struct job *job)
 		neck->hand == HAND_RIGHT ? "right" : "left", "scale_length_mm",
 		json_mm(neck->scale_length_mm), "fret_count", neck->fret_count, "joint_fret",
 		json_mm(neck->joint_fret), "machine", json_text(job->machine.name), "cutter",
-		json_text(job->cutter.name), "ball_diameter_mm",
-		json_mm(job->cutter.ball_diameter_mm), "wood", json_text(job->wood.name),
+		json_text(job->cutter[0].name), "ball_diameter_mm",
+		json_mm(job->cutter[0].ball_diameter_mm), "wood", json_text(job->wood.name),
 		"carve_from_mm", json_mm(job->carve.from_mm), "carve_to_mm",
 		json_mm(job->carve.to_mm), "scallop_limit_mm", json_mm(job->carve.scallop_limit_mm),
 		"clearance_mm", json_mm(job->carve.clearance_mm), "cell_mm",
@@ -116,14 +116,15 @@ static json_t *appended(json_t *array, json_t *value)
 	return array;
 }
 
-static json_t *program_json(const struct program_figures *program)
+static json_t *program_json(const struct job *job, const struct program_figures *program)
 {
 	json_t *passes = json_array();
 
 	for (size_t i = 0; passes && i < program->pass_count; i++)
 		passes = appended(passes, pass_json(&program->pass[i], i + 1));
-	return json_pack("{s:o, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "file",
-			 json_text(program->file), "ball_diameter_mm",
+	return json_pack("{s:o, s:o, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "file",
+			 json_text(program->file), "cutter",
+			 json_text(job->cutter[program->cutter].name), "ball_diameter_mm",
 			 json_mm(program->ball_diameter_mm), "blocks", program->blocks,
 			 "cutting_length_mm", json_mm(program->cutting_length_mm),
 			 "rapid_length_mm", json_mm(program->rapid_length_mm), "air_share",
@@ -133,12 +134,12 @@ static json_t *program_json(const struct program_figures *program)
 			 passes);
 }
 
-static json_t *programs_json(const struct job_result *result)
+static json_t *programs_json(const struct job *job, const struct job_result *result)
 {
 	json_t *programs = json_array();
 
 	for (size_t i = 0; programs && i < result->program_count; i++)
-		programs = appended(programs, program_json(&result->program[i]));
+		programs = appended(programs, program_json(job, &result->program[i]));
 	return programs;
 }
 
@@ -224,7 +225,7 @@ static json_t *document(const struct job *job, const struct neck *neck,
 			 "schema", JOB_JSON_SCHEMA, "generator", NECKHEW_NAME, "version",
 			 NECKHEW_VERSION, "units", units_json(), "inputs", inputs_json(job),
 			 "frame", frame_json(job), "neck", neck_json(neck), "bounds",
-			 bounds_json(result), "programs", programs_json(result), "stations",
+			 bounds_json(result), "programs", programs_json(job, result), "stations",
 			 stations_json(result), "hand_finish_stock", zones_json(result),
 			 "left_for_the_chisel_mm3",
 			 json_value(result->unreachable_mm3, JSON_DECIMALS_MM3), "proof",

@@ -259,7 +259,7 @@ void any_job(struct job *out, const gsl_rng *rng)
 	*out = sample_steel_job();
 	any_neck(&out->neck, rng);
 	any_blank(&out->blank, &out->neck, rng);
-	any_cutter(&out->cutter, rng);
+	any_cutter(&out->cutter[0], rng);
 	any_machine(&out->machine, rng);
 	any_fixture(out, rng);
 	out->carve.from_mm = -out->neck.peghead.transition_mm - seed_between(rng, 5.0, 18.0);
@@ -278,8 +278,8 @@ void any_job_print(const struct job *job)
 		     neck->heel.kind == HEEL_BLOCK ? "block" : "flat", neck->heel.height_mm,
 		     units_deg_from_rad(neck->peghead.angle_rad), neck->peghead.volute_height_mm,
 		     neck->station_count, neck->allowance.back_mm, neck->allowance.sides_mm,
-		     neck->allowance.heel_cheeks_mm, job->cutter.ball_diameter_mm,
-		     job->cutter.depth_limit_mm, job->blank.top.count, job->blank.half_width.count,
-		     job->carve.scallop_limit_mm);
+		     neck->allowance.heel_cheeks_mm, job->cutter[0].ball_diameter_mm,
+		     job->cutter[0].depth_limit_mm, job->blank.top.count,
+		     job->blank.half_width.count, job->carve.scallop_limit_mm);
 	(void)fflush(stdout);
 }

@@ -77,8 +77,10 @@ static void a_plan_tells_and_is_the_same(void **state)
 	const struct watch watch = { note, &waiting };
 
 	sample_model_make(&model, &job.neck);
-	assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, NULL, NULL), FAULT_NONE);
-	assert_int_equal(plan_make(&watched, &model.facets, model.neck, &job, &watch, NULL),
+	assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, 0, NULL, NULL, NULL),
+			 FAULT_NONE);
+	assert_int_equal(plan_make(&watched, &model.facets, model.neck, &job, 0, NULL, &watch,
+				   NULL),
 			 FAULT_NONE);
 	assert_same_moves(&plan.motions, &watched.motions);
 	/* the blank is 29 mm tall, a bite at most 4: more levels than 5 */
@@ -101,7 +103,8 @@ static void a_proof_tells_over_all_programs_and_is_the_same(void **state)
 	const struct watch watch = { note, &waiting };
 
 	sample_model_make(&model, &job.neck);
-	assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, NULL, NULL), FAULT_NONE);
+	assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, 0, NULL, NULL, NULL),
+			 FAULT_NONE);
 	for (size_t i = 0; i < plan.motions.count; i++)
 		plan.motions.item[i].block = (int)i + 1;
 	const struct proof_program programs[2] = { { .file = "a", .motions = &plan.motions },

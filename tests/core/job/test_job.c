@@ -64,18 +64,19 @@ static struct job good_job(void)
 			     .spindle_most_rpm = 24000,
 			     .program_unit = UNIT_MM,
 			     .decimals = 3 },
-		.cutter = { .name = "ball",
-			    .ball_diameter_mm = 12.7,
-			    .flute_length_mm = 50,
-			    .shank_diameter_mm = 12.7,
-			    .stickout_mm = 102,
-			    .holder_diameter_mm = 42,
-			    .holder_length_mm = 40,
-			    .flutes = 2,
-			    .chip_load_mm = 0.1,
-			    .depth_limit_mm = 5,
-			    .stepover_limit_mm = 5,
-			    .spindle_rpm = 14000 },
+		.cutter_count = 1,
+		.cutter[0] = { .name = "ball",
+			       .ball_diameter_mm = 12.7,
+			       .flute_length_mm = 50,
+			       .shank_diameter_mm = 12.7,
+			       .stickout_mm = 102,
+			       .holder_diameter_mm = 42,
+			       .holder_length_mm = 40,
+			       .flutes = 2,
+			       .chip_load_mm = 0.1,
+			       .depth_limit_mm = 5,
+			       .stepover_limit_mm = 5,
+			       .spindle_rpm = 14000 },
 		.fixture = { .riser_height_mm = 14,
 			     .riser_width_mm = 37,
 			     .riser_from_mm = 2,
@@ -162,19 +163,19 @@ static void cutter_faults(void **state)
 	(void)state;
 	struct job job = good_job();
 
-	job.cutter.holder_diameter_mm = 12.6;
+	job.cutter[0].holder_diameter_mm = 12.6;
 	assert_refused(&job, "cutter.holder_diameter", "thinner than the shank");
 	job = good_job();
-	job.cutter.stickout_mm = 49;
+	job.cutter[0].stickout_mm = 49;
 	assert_refused(&job, "cutter.stickout", "sit on the flutes");
 	job = good_job();
-	job.cutter.flute_length_mm = 6;
+	job.cutter[0].flute_length_mm = 6;
 	assert_refused(&job, "cutter.flute_length", "do not cover the ball");
 	job = good_job();
-	job.cutter.depth_limit_mm = 51;
+	job.cutter[0].depth_limit_mm = 51;
 	assert_refused(&job, "cutter.depth_limit", "deeper than the flutes");
 	job = good_job();
-	job.cutter.stepover_limit_mm = 12.8;
+	job.cutter[0].stepover_limit_mm = 12.8;
 	assert_refused(&job, "cutter.stepover_limit", "leave wood between them");
 }
 
@@ -342,7 +343,7 @@ static void every_fault_is_told(void **state)
 					 "fixture.riser_width", "machine.travel", "blank.top" };
 
 	job.machine.decimals = 1;
-	job.cutter.stickout_mm = 20;
+	job.cutter[0].stickout_mm = 20;
 	job.fixture.riser_width_mm = 60;
 	job.machine.travel_mm[AXIS_X] = 300;
 	job.blank.top.value_mm[4] = 40;

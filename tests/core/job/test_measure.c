@@ -77,7 +77,7 @@ static int measure_once(void **state)
 	*state = m;
 	m->job = sample_short_job();
 	sample_model_make(&m->model, &m->job.neck);
-	if (plan_make(&m->plan, &m->model.facets, m->model.neck, &m->job, NULL, NULL) !=
+	if (plan_make(&m->plan, &m->model.facets, m->model.neck, &m->job, 0, NULL, NULL, NULL) !=
 		    FAULT_NONE ||
 	    m->plan.pass_count > PASSES_MAX ||
 	    first_blocks(&m->plan.motions, first) != m->plan.pass_count)
@@ -170,7 +170,7 @@ static void program_figures_add_up(void **state)
 		assert_int_equal(pass->kind, m->plan.pass[i].kind);
 		assert_near(pass->level_mm, m->plan.pass[i].level_mm, 0.0, "level, mm");
 		assert_true(pass->idle_mm <= pass->length_mm && pass->minutes > 0.0);
-		assert_true(pass->deepest_bite_mm <= m->job.cutter.depth_limit_mm + 0.02);
+		assert_true(pass->deepest_bite_mm <= m->job.cutter[0].depth_limit_mm + 0.02);
 		assert_true(pass->feed_mm_per_min <= m->plan.pass[i].feed.mm_per_min + 1e-9);
 		length += pass->length_mm;
 		idle += pass->idle_mm;

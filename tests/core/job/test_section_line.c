@@ -250,7 +250,8 @@ static void cut_short_job(struct proof_record *record, const struct job *job,
 	struct plan plan;
 	size_t passes = 0;
 
-	assert_int_equal(plan_make(&plan, &model->facets, model->neck, job, NULL, NULL), 0);
+	assert_int_equal(plan_make(&plan, &model->facets, model->neck, job, 0, NULL, NULL, NULL),
+			 0);
 	for (size_t i = 0; i < plan.motions.count; i++) {
 		plan.motions.item[i].block = (int)i + 1;
 		if (plan.motions.item[i].kind == MOTION_PASS) {

@@ -31,7 +31,7 @@ static void make_scene(struct scene *scene, const char *test, struct job job)
 	scene->rng = seed_rng(test);
 	sample_model_make(&scene->model, &job.neck);
 	assert_int_equal(drop_build(&scene->drop, &scene->model.facets, scene->model.neck,
-				    &scene->job, TOL_PLAN_MARGIN_MM, NULL),
+				    &scene->job, &scene->job.cutter[0], TOL_PLAN_MARGIN_MM, NULL),
 			 FAULT_NONE);
 }
 
@@ -50,13 +50,13 @@ static struct job bare_job(void)
 	job.fixture.riser_height_mm = 0;
 	job.fixture.bed_clearance_mm = -100;
 	job.fixture.keep_out_count = 0;
-	job.cutter.stickout_mm = 300;
+	job.cutter[0].stickout_mm = 300;
 	return job;
 }
 
 static double tried_on_all(const struct scene *scene, double x, double y)
 {
-	double radius = cutter_radius_mm(&scene->job.cutter), best = drop_floor_mm(scene->drop);
+	double radius = cutter_radius_mm(&scene->job.cutter[0]), best = drop_floor_mm(scene->drop);
 
 	for (size_t i = 0; i < scene->model.facets.count; i++) {
 		const struct facet *facet = &scene->model.facets.item[i];
@@ -95,7 +95,7 @@ static void ball_at_its_lowest_touches(void **state)
 	size_t hint = 0, touching = 0;
 
 	make_scene(&scene, "ball_at_its_lowest_touches", bare_job());
-	double radius = cutter_radius_mm(&scene.job.cutter);
+	double radius = cutter_radius_mm(&scene.job.cutter[0]);
 	for (int i = 0; i < 4000; i++) {
 		double x = seed_between(scene.rng, -30.0, 90.0);
 		double y = seed_between(scene.rng, -22.0, 22.0);
@@ -141,10 +141,10 @@ static void fixture_and_tool_count_too(void **state)
 	size_t hint = 0;
 	bool ball_held = false, tool_held = false;
 
-	job.cutter.stickout_mm = 34; /* the holder meets the heel's cap */
+	job.cutter[0].stickout_mm = 34; /* the holder meets the heel's cap */
 	make_scene(&scene, "fixture_and_tool_count_too", job);
 	struct obstacles obstacles;
-	obstacles_make(&obstacles, &scene.job);
+	obstacles_make(&obstacles, &scene.job, &scene.job.cutter[0]);
 	for (int i = 0; i < 3000; i++) {
 		double x = seed_between(scene.rng, -45.0, 95.0);
 		double y = seed_between(scene.rng, -40.0, 40.0);

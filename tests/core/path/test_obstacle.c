@@ -21,15 +21,15 @@ static struct obstacles one_clamp(void)
 	struct job job = sample_board_job();
 	struct obstacles obstacles;
 
-	job.cutter.shank_diameter_mm = 8;
-	job.cutter.flute_length_mm = 12;
-	job.cutter.holder_diameter_mm = 30;
-	job.cutter.stickout_mm = 40;
+	job.cutter[0].shank_diameter_mm = 8;
+	job.cutter[0].flute_length_mm = 12;
+	job.cutter[0].holder_diameter_mm = 30;
+	job.cutter[0].stickout_mm = 40;
 	job.fixture.riser_height_mm = 0;
 	job.fixture.keep_out_clearance_mm = 1;
 	job.fixture.keep_out_count = 1;
 	job.fixture.keep_out[0] = (struct place){ "clamp", 0, 20, -5, 5, 9 };
-	obstacles_make(&obstacles, &job);
+	obstacles_make(&obstacles, &job, &job.cutter[0]);
 	return obstacles;
 }
 
@@ -39,7 +39,7 @@ static void made_from_the_fixture(void **state)
 	struct job job = sample_short_job();
 	struct obstacles obstacles;
 
-	obstacles_make(&obstacles, &job);
+	obstacles_make(&obstacles, &job, &job.cutter[0]);
 	assert_int_equal(obstacles.count, 2);
 	assert_string_equal(obstacles.box[0].name, "clamp");
 	assert_string_equal(obstacles.box[1].name, "riser");
@@ -47,7 +47,7 @@ static void made_from_the_fixture(void **state)
 	assert_near(obstacles.box[1].y_to_mm, 10.0, 0.0, "half the riser, mm");
 	assert_near(obstacles.radius_mm, 4.0, 0.0, "ball, mm");
 	job.fixture.riser_height_mm = 0;
-	obstacles_make(&obstacles, &job);
+	obstacles_make(&obstacles, &job, &job.cutter[0]);
 	assert_int_equal(obstacles.count, 1);
 }
 

@@ -22,7 +22,8 @@ static struct plan planned(const struct sample_model *model, const struct job *j
 	struct fault_list faults = { 0 };
 	struct plan plan;
 
-	if (plan_make(&plan, &model->facets, model->neck, job, NULL, &faults) != FAULT_NONE)
+	if (plan_make(&plan, &model->facets, model->neck, job, 0, NULL, NULL, &faults) !=
+	    FAULT_NONE)
 		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
 	return plan;
 }
@@ -210,7 +211,7 @@ static void assert_refused(const struct job *job, const char *setting)
 	struct plan plan;
 
 	sample_model_make(&model, &job->neck);
-	assert_int_equal(plan_make(&plan, &model.facets, model.neck, job, NULL, &faults),
+	assert_int_equal(plan_make(&plan, &model.facets, model.neck, job, 0, NULL, NULL, &faults),
 			 FAULT_PLAN);
 	assert_string_equal(faults.record[0].setting, setting);
 	plan_free(&plan);
@@ -223,7 +224,7 @@ static void plans_that_cannot_be(void **state)
 	(void)state;
 	struct job job = sample_short_job();
 
-	job.cutter.depth_limit_mm = 0.5;
+	job.cutter[0].depth_limit_mm = 0.5;
 	assert_refused(&job, "cutter.depth_limit");
 }
 
@@ -252,7 +253,8 @@ static void roughed_one_millimetre_thicker(void **state)
 		const struct motion *motion = &plan.motions.item[i];
 		if (motion->kind == MOTION_CUT)
 			assert_int_equal(stock_sweep(&stock, at, motion->to,
-						     cutter_radius_mm(&job.cutter), &swath, NULL),
+						     cutter_radius_mm(&job.cutter[0]), &swath,
+						     NULL),
 					 FAULT_NONE);
 		at = motion_moves(motion) ? motion->to : at;
 	}

@@ -164,7 +164,7 @@ static int planned_and_judged(unsigned long n, const struct job *job)
 	int failures = 1;
 
 	sample_model_make(&model, &job->neck);
-	if (plan_make(&plan, &model.facets, model.neck, job, NULL, &faults) != FAULT_NONE)
+	if (plan_make(&plan, &model.facets, model.neck, job, 0, NULL, NULL, &faults) != FAULT_NONE)
 		print_error("neck %lu: no plan: %s: %s\n", n, faults.record[0].setting,
 			    faults.record[0].message);
 	else

@@ -24,8 +24,9 @@ static void lattice_over_a_neck(void **state)
 	size_t hint = 0;
 
 	sample_model_make(&model, &job.neck);
-	assert_int_equal(
-		drop_build(&drop, &model.facets, model.neck, &job, TOL_PLAN_MARGIN_MM, NULL), 0);
+	assert_int_equal(drop_build(&drop, &model.facets, model.neck, &job, &job.cutter[0],
+				    TOL_PLAN_MARGIN_MM, NULL),
+			 0);
 	assert_int_equal(profile_build(&profile, drop, -20.0, 85.9, 24.0, NULL), FAULT_NONE);
 	assert_near(profile_x(&profile, 0), -20.0, 0.0, "first place, mm");
 	assert_near(profile_x(&profile, profile.nx - 1), 85.9, 1e-9, "last place, mm");

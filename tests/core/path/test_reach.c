@@ -46,7 +46,7 @@ static struct wood_points standing(const struct job *job, const struct neck *nec
 			double v = 1.0 - pow(k / 60.0, 3.0);
 			struct vec3 p = sample_surface_point(neck, side, x, v);
 			p.z += neck_allowance_mm(neck, neck_zone(neck, x, v)) +
-			       job->cutter.depth_limit_mm;
+			       job->cutter[0].depth_limit_mm;
 			add_point(&wood, p);
 		}
 	for (double x = blank_from_mm(&job->blank); x < job->carve.from_mm; x += 0.7)
@@ -69,9 +69,9 @@ static struct job job_with(double stickout, double flutes, double shank)
 {
 	struct job job = sample_short_job();
 
-	job.cutter.stickout_mm = stickout;
-	job.cutter.flute_length_mm = flutes;
-	job.cutter.shank_diameter_mm = shank;
+	job.cutter[0].stickout_mm = stickout;
+	job.cutter[0].flute_length_mm = flutes;
+	job.cutter[0].shank_diameter_mm = shank;
 	return job;
 }
 
@@ -80,12 +80,13 @@ static void assert_reach(struct job job, const char *test, bool shank_counts)
 	struct sample_model model;
 	struct reach reach;
 	gsl_rng *rng = seed_rng(test);
-	const struct cutter *c = &job.cutter;
+	const struct cutter *c = &job.cutter[0];
 	int held = 0;
 
 	sample_model_make(&model, &job.neck);
 	struct wood_points wood = standing(&job, model.neck);
-	assert_int_equal(reach_build(&reach, &model.facets, &job, FLOOR_MM, NULL), FAULT_NONE);
+	assert_int_equal(reach_build(&reach, &model.facets, &job, &job.cutter[0], FLOOR_MM, NULL),
+			 FAULT_NONE);
 	assert_non_null(reach.tip_mm);
 	for (int i = 0; i < 1500; i++) {
 		double x = seed_between(rng, -38, 86), y = seed_between(rng, -22, 22);
@@ -133,7 +134,8 @@ static void long_cutter_reaches_everywhere(void **state)
 	struct reach reach;
 
 	sample_model_make(&model, &job.neck);
-	assert_int_equal(reach_build(&reach, &model.facets, &job, FLOOR_MM, NULL), FAULT_NONE);
+	assert_int_equal(reach_build(&reach, &model.facets, &job, &job.cutter[0], FLOOR_MM, NULL),
+			 FAULT_NONE);
 	assert_null(reach.tip_mm);
 	assert_true(reach_tip_mm(&reach, 80, 0) < -1e300);
 	reach_free(&reach);
@@ -149,9 +151,10 @@ static void holder_over_a_tall_heel(void **state)
 	struct sample_model model;
 	struct reach reach;
 
-	job.cutter.stickout_mm = 60;
+	job.cutter[0].stickout_mm = 60;
 	sample_model_make(&model, &job.neck);
-	assert_int_equal(reach_build(&reach, &model.facets, &job, -7.0, NULL), FAULT_NONE);
+	assert_int_equal(reach_build(&reach, &model.facets, &job, &job.cutter[0], -7.0, NULL),
+			 FAULT_NONE);
 	/* 83 mm of wood under the middle of the cap, 5 of terrace, 0.5 kept: 88.5
 	 * less 60 */
 	assert_between(reach_tip_mm(&reach, 350, 0), 28.5 - 1e-6, 28.5 + 1.01, "tip, mm");

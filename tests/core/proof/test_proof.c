@@ -37,7 +37,7 @@ static int plan_once(void **state)
 	sample_model_make(&planned->model, &planned->job.neck);
 	*state = planned;
 	return (int)plan_make(&planned->plan, &planned->model.facets, planned->model.neck,
-			      &planned->job, NULL, NULL);
+			      &planned->job, 0, NULL, NULL, NULL);
 }
 
 static int free_plan(void **state)
@@ -118,7 +118,7 @@ static void planned_neck_is_proven(void **state)
 
 static double room_at(const struct planned *planned, struct vec3 tip)
 {
-	double radius = cutter_radius_mm(&planned->job.cutter);
+	double radius = cutter_radius_mm(&planned->job.cutter[0]);
 
 	tip.z += radius;
 	return facet_tree_clearance_mm(&planned->model.tree, tip, 10.0) - radius;
@@ -301,18 +301,18 @@ static void other_jobs(void **state)
 	struct verdict verdict = judged(planned, &job, copied(planned));
 	assert_broken(&verdict, BIT(PROMISE_CHANNEL), 0, 0);
 	job = planned->job;
-	job.cutter.depth_limit_mm = 2;
+	job.cutter[0].depth_limit_mm = 2;
 	verdict = judged(planned, &job, copied(planned));
 	assert_broken(&verdict, BIT(PROMISE_BITE), 0, -1);
 	assert_true(verdict.promise[PROMISE_BITE].block > 0);
 	job = planned->job;
 	job.fixture.keep_out_count = 0;
-	job.cutter.holder_diameter_mm = 30;
-	job.cutter.stickout_mm = 30.5; /* the holder comes down on the heel's cap */
+	job.cutter[0].holder_diameter_mm = 30;
+	job.cutter[0].stickout_mm = 30.5; /* the holder comes down on the heel's cap */
 	verdict = judged(planned, &job, copied(planned));
 	assert_broken(&verdict, BIT(PROMISE_HOLDER), BIT(PROMISE_RAPID), -1);
 	job = planned->job;
-	job.cutter.flute_length_mm = 3.5;
+	job.cutter[0].flute_length_mm = 3.5;
 	verdict = judged(planned, &job, copied(planned));
 	assert_broken(&verdict, BIT(PROMISE_SHANK), 0, -1);
 	job = planned->job;

@@ -229,8 +229,8 @@ static void holder_against_a_step(void **state)
 	(void)state;
 	struct job job = step_job();
 
-	job.cutter.stickout_mm = 30;
-	job.cutter.flute_length_mm = 29;
+	job.cutter[0].stickout_mm = 30;
+	job.cutter[0].flute_length_mm = 29;
 	struct motion_list list = entered(-10, 0, 19);
 	moves_cut(&list, 19.5, 0, 19, 1500);
 	struct outcome out = replayed(&job, list, 0, NULL);
@@ -250,9 +250,9 @@ static void shank_and_flutes(void **state)
 	(void)state;
 	struct job job = step_job();
 
-	job.cutter.shank_diameter_mm = 12;
-	job.cutter.flute_length_mm = 15;
-	job.cutter.stickout_mm = 90;
+	job.cutter[0].shank_diameter_mm = 12;
+	job.cutter[0].flute_length_mm = 15;
+	job.cutter[0].stickout_mm = 90;
 	struct motion_list list = entered(-10, 0, 19);
 	moves_cut(&list, 23.5, 0, 19, 1500);
 	moves_cut(&list, 24.5, 0, 19, 1500);
@@ -260,7 +260,7 @@ static void shank_and_flutes(void **state)
 	assert_near(out.verdict.promise[PROMISE_SHANK].worst, 34.0 - 60.0, 1e-4, "room, mm");
 	assert_broken(&out, BROKEN(PROMISE_SHANK, 5));
 	job = sample_board_job();
-	job.cutter.flute_length_mm = 3.5;
+	job.cutter[0].flute_length_mm = 3.5;
 	list = entered(-10, 0, 16.2);
 	moves_cut(&list, 10, 0, 16.2, 1500);
 	out = replayed(&job, list, 0, NULL);
@@ -319,7 +319,8 @@ static void passes_and_their_maps(void **state)
 	size_t iy = stock_iy(stock, 0) / RECORD_STRIDE, ix = stock_ix(stock, 30) / RECORD_STRIDE;
 	size_t at = iy * out.record.cut_nx + ix;
 	/* the slot's floor rises beside its middle, where the column may stand */
-	double y = stock_y(stock, iy * RECORD_STRIDE), radius = job.cutter.ball_diameter_mm / 2.0;
+	double y = stock_y(stock, iy * RECORD_STRIDE),
+	       radius = job.cutter[0].ball_diameter_mm / 2.0;
 	double rise = radius - sqrt(radius * radius - y * y);
 	assert_near((double)program->pass[0].cut[at], 1.0 - rise, 1e-5, "first pass took, mm");
 	assert_near((double)program->pass[1].cut[at], 1.5, 1e-5, "second pass took, mm");

@@ -20,10 +20,10 @@ static struct job clamp_job(void)
 {
 	struct job job = sample_board_job();
 
-	job.cutter.shank_diameter_mm = 8;
-	job.cutter.flute_length_mm = 12;
-	job.cutter.holder_diameter_mm = 30;
-	job.cutter.stickout_mm = 40;
+	job.cutter[0].shank_diameter_mm = 8;
+	job.cutter[0].flute_length_mm = 12;
+	job.cutter[0].holder_diameter_mm = 30;
+	job.cutter[0].stickout_mm = 40;
 	job.fixture.riser_height_mm = 0;
 	job.fixture.bed_clearance_mm = -500;
 	job.fixture.keep_out_clearance_mm = 1;
@@ -34,7 +34,8 @@ static struct job clamp_job(void)
 
 static struct tool_room at(const struct job *job, double x, double y, double z)
 {
-	return tool_room_of_move(job, vec3_make(x, y, z), vec3_make(x, y, z));
+	return tool_room_of_move(&job->fixture, &job->cutter[0], vec3_make(x, y, z),
+				 vec3_make(x, y, z));
 }
 
 static void ball_over_and_beside(void **state)
@@ -73,14 +74,14 @@ static void clearance_larger_than_the_ball(void **state)
 	(void)state;
 	struct job job = clamp_job();
 
-	job.cutter.ball_diameter_mm = job.cutter.shank_diameter_mm = 3;
+	job.cutter[0].ball_diameter_mm = job.cutter[0].shank_diameter_mm = 3;
 	job.fixture.keep_out_clearance_mm = 5;
 	assert_near(at(&job, 10, 0, 12.5).room_mm, 3.5 - 5.0, 2e-4, "over, mm");
 	assert_near(at(&job, 10, 0, 13.9).room_mm, 4.9 - 5.0, 2e-4, "over, mm");
 	assert_near(at(&job, 10, 0, 14.5).room_mm, 5.5 - 5.0, 2e-4, "over, mm");
 	assert_near(at(&job, -6, 0, 5).room_mm, 6.0 - 1.5 - 5.0, 2e-4, "beside, mm");
 	/* shank and holder ask for it too: 12 and 40 over the tip */
-	job.cutter.shank_diameter_mm = 8;
+	job.cutter[0].shank_diameter_mm = 8;
 	assert_near(at(&job, -6, 0, 0.5).room_mm, 3.5 - 5.0, 2e-4, "shank over, mm");
 	assert_near(at(&job, -16, 0, -27).room_mm, 4.0 - 5.0, 2e-4, "holder over, mm");
 }
@@ -150,7 +151,7 @@ static void along_a_move(void **state)
 		double least = INFINITY, step = vec3_distance(a, b) / 300.0;
 		for (int k = 0; k <= 300; k++)
 			least = fmin(least, room_at(&job, vec3_between(a, b, k / 300.0)));
-		double room = tool_room_of_move(&job, a, b).room_mm;
+		double room = tool_room_of_move(&job.fixture, &job.cutter[0], a, b).room_mm;
 		/* ample room is not told apart: a radius is the least of it */
 		if (least > 2.9)
 			continue;

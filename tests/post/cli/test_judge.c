@@ -70,7 +70,7 @@ static void assert_same(const struct judgement *a, const struct judgement *b)
 static void a_text_is_judged_as_the_same_bytes_on_disk_are(void **state)
 {
 	static const int begin[1] = { 0 };
-	static const struct judge_program about = { NULL, "groove", 1, begin };
+	static const struct judge_program about = { NULL, "groove", 0, 1, begin };
 	struct bench bench;
 	struct judgement memory, disk;
 
@@ -90,7 +90,7 @@ static void a_text_is_judged_as_the_same_bytes_on_disk_are(void **state)
 
 static void a_text_out_of_form_breaks_that_promise(void **state)
 {
-	static const struct judge_program about = { NULL, "arc", 0, NULL };
+	static const struct judge_program about = { NULL, "arc", 0, 0, NULL };
 	struct bench bench;
 	struct judgement memory, disk;
 
@@ -110,7 +110,7 @@ static void a_text_out_of_form_breaks_that_promise(void **state)
 static void a_file_that_is_not_there_is_a_fault(void **state)
 {
 	char path[SCRATCH_ROOM];
-	const struct judge_program about = { scratch_path(path, *state, "none.nc"), "none", 0,
+	const struct judge_program about = { scratch_path(path, *state, "none.nc"), "none", 0, 0,
 					     NULL };
 	struct bench bench;
 	struct judgement judgement;

@@ -77,7 +77,7 @@ static void small_body(void **state)
 	open_example(&e, "examples/small-body/neck.cfg");
 	check_straight(&e);
 	assert_near(e.job.neck.scale_length_mm, 628.65, 1e-9, "24.75 in, mm");
-	assert_near(e.job.cutter.ball_diameter_mm, 12.7, 0, "cutter stated in mm");
+	assert_near(e.job.cutter[0].ball_diameter_mm, 12.7, 0, "cutter stated in mm");
 	assert_int_equal(e.job.machine.program_unit, UNIT_INCH);
 	assert_near(neck_to_mm(e.neck), 314.325, 1e-6, "body joint, mm");
 	assert_true(neck_asymmetry_mm(e.neck) > 0.05);
@@ -137,11 +137,11 @@ static void the_shop_is_in_order(void **state)
 		char path[SCRATCH_ROOM];
 		write_choice(*state, machines[i % 2], cutters[i / 2], woods[i / 2]);
 		open_example(&e, scratch_path(path, *state, "neck.cfg"));
-		assert_near(e.job.cutter.ball_diameter_mm, balls_mm[i / 2], 0, "ball, mm");
+		assert_near(e.job.cutter[0].ball_diameter_mm, balls_mm[i / 2], 0, "ball, mm");
 		assert_string_equal(e.job.wood.name, woods[i / 2]);
 		assert_string_equal(e.job.machine.name, machines[i % 2]);
 		/* below this a cutter rubs and burns (rule of thumb, from memory) */
-		assert_between(e.job.cutter.chip_load_mm, 0.05, 0.25, "chip load, mm");
+		assert_between(e.job.cutter[0].chip_load_mm, 0.05, 0.25, "chip load, mm");
 		neck_free(e.neck);
 	}
 }

@@ -36,7 +36,7 @@ static void values_reach_the_job(void **state)
 	assert_int_equal(l.job.machine.decimals, 3);
 	assert_string_equal(l.job.wood.name, "w");
 	assert_int_equal(l.job.wood.class, WOOD_MEDIUM);
-	assert_near(l.job.cutter.chip_load_mm, 0.12, 0, "chip load of the wood, mm");
+	assert_near(l.job.cutter[0].chip_load_mm, 0.12, 0, "chip load of the wood, mm");
 	assert_near(l.job.blank.top.value_mm[1], 30.5, 0, "blank top, mm");
 	assert_near(l.job.blank.half_width.x_mm[1], 357, 0, "blank end, mm");
 	assert_int_equal(l.job.fixture.hold_count, 1);
@@ -57,7 +57,7 @@ static void defaults_fill_the_rest(void **state)
 	assert_near(l.job.neck.allowance.sides_mm, 0.6, 0, "sides, mm");
 	assert_near(l.job.neck.channel.width_mm, 0, 0, "no channel, mm");
 	assert_near(l.job.neck.peghead.flare_mm, 20, 0, "flare, mm");
-	assert_near(l.job.cutter.ramp_angle_rad, 8 * PI / 180, 1e-15, "ramp, rad");
+	assert_near(l.job.cutter[0].ramp_angle_rad, 8 * PI / 180, 1e-15, "ramp, rad");
 	assert_near(l.job.carve.cell_mm, 0.2, 0, "cell, mm");
 	assert_near(l.job.fixture.work_zero_mm.z, 0, 0, "zero, mm");
 	assert_int_equal(l.job.blank.bottom.count, 2);

@@ -174,7 +174,7 @@ static void names_are_looked_up(void **state)
 	load(&l, *state);
 	assert_int_equal(l.code, FAULT_NONE);
 	assert_string_equal(l.job.wood.name, "oak");
-	assert_near(l.job.cutter.chip_load_mm, 0.10, 0, "chip load in hard wood, mm");
+	assert_near(l.job.cutter[0].chip_load_mm, 0.10, 0, "chip load in hard wood, mm");
 	write_changed(*state, "", old, woods, "use = { wood = \"oka\"; };\n");
 	load(&l, *state);
 	assert_int_equal(l.faults.count, 1);

@@ -123,12 +123,15 @@ static void minutes_are_of_all_programs(void **state)
 
 static void cutter_and_hand_are_named(void **state)
 {
-	struct cutter cutter = { .name = "6 mm \"long\" <ball>", .ball_diameter_mm = 6.35 };
+	struct job job = {
+		.cutter_count = 1,
+		.cutter[0] = { .name = "6 mm \"long\" <ball>", .ball_diameter_mm = 6.35 },
+	};
 	struct neck_spec neck = { .hand = HAND_RIGHT };
 	struct markup out = { 0 };
 
 	(void)state;
-	headline_cutter(&out, &cutter);
+	headline_cutters(&out, &job);
 	assert_string_equal(out.text, "6 mm &quot;long&quot; &lt;ball&gt;, ball 6.35 mm");
 	markup_free(&out);
 	headline_hand(&out, &neck);

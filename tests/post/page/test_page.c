@@ -268,7 +268,7 @@ static void library_and_scripts_are_whole(void **state)
 static void give_hostile_names(struct sampled *s)
 {
 	(void)snprintf(s->job.neck.name, sizeof s->job.neck.name, "%s", HOSTILE);
-	(void)snprintf(s->job.cutter.name, sizeof s->job.cutter.name, "%.60s", HOSTILE);
+	(void)snprintf(s->job.cutter[0].name, sizeof s->job.cutter[0].name, "%.60s", HOSTILE);
 	(void)snprintf(s->job.machine.name, sizeof s->job.machine.name, "%.60s", HOSTILE);
 	(void)snprintf(s->job.wood.name, sizeof s->job.wood.name, "%.60s", HOSTILE);
 	(void)snprintf(s->job.digest, sizeof s->job.digest, "%.60s", HOSTILE);

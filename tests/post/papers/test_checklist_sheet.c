@@ -82,7 +82,7 @@ static void a_hostile_name_breaks_nothing(void **state)
 
 	bench_hostile(job.neck.name, sizeof job.neck.name);
 	bench_hostile(job.machine.name, sizeof job.machine.name);
-	bench_hostile(job.cutter.name, sizeof job.cutter.name);
+	bench_hostile(job.cutter[0].name, sizeof job.cutter[0].name);
 	bench_hostile(job.wood.name, sizeof job.wood.name);
 	bench_sample_make(&sample, &job);
 	char *text = bench_text(&sample, *state, PAPER_LETTER, false, checklist_sheet_draw);

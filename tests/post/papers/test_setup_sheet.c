@@ -174,7 +174,7 @@ static void a_full_bed_goes_on_and_stays_on_the_page(void **state)
 
 	bench_hostile(job.neck.name, sizeof job.neck.name);
 	bench_hostile(job.machine.name, sizeof job.machine.name);
-	bench_hostile(job.cutter.name, sizeof job.cutter.name);
+	bench_hostile(job.cutter[0].name, sizeof job.cutter[0].name);
 	bench_sample_make(&sample, &job);
 	bench_fill_result(&sample);
 	for (int size = 0; size < PAPER_COUNT; size++) {

@@ -87,7 +87,7 @@ static void odd_necks_fit_a_terminal(void **state)
 	spec->station[0].fret = 0.123456;
 	memset(spec->name, 'N', sizeof spec->name - 1);
 	memset(job.machine.name, 'M', sizeof job.machine.name - 1);
-	memset(job.cutter.name, 'K', sizeof job.cutter.name - 1);
+	memset(job.cutter[0].name, 'K', sizeof job.cutter[0].name - 1);
 	memset(job.wood.name, 'W', sizeof job.wood.name - 1);
 	struct fault_list faults = { 0 };
 	if (neck_build(&neck, spec, &faults) != FAULT_NONE)
