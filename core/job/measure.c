@@ -7,6 +7,7 @@
 
 #include "base/mem.h"
 #include "job/hand_stock.h"
+#include "job/program_left.h"
 
 static enum fault measure_program(struct program_figures *out, const struct program_record *record,
 				  const struct measure_program *program, const struct job *job,
@@ -293,6 +294,8 @@ enum fault measure_job(struct job_result *out, const struct job *job, const stru
 		fault = measure_stations(out, job, neck, &record->stock, faults);
 	if (fault == FAULT_NONE)
 		fault = measure_maps(out, job, neck, record, faults);
+	if (fault == FAULT_NONE)
+		fault = program_left_measure(out, job, facets, faults);
 	if (fault == FAULT_NONE)
 		fault = read_centre_columns(out, faults);
 	if (fault == FAULT_NONE)

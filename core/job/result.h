@@ -34,6 +34,9 @@ struct program_figures {
 	double cutting_length_mm, rapid_length_mm;
 	double air_share; /* of the cutting length that removes nothing, 0..1 */
 	double minutes;
+	/* wood that stands on the neck over its hand-finish stock after it: its
+	 * volume, and where it is thickest, along the normal */
+	double left_mm3, left_most_mm;
 	struct vec3 least, most; /* bounds of all moves once known */
 	size_t pass_count;
 	struct pass_figures *pass;

@@ -104,7 +104,9 @@ static void program_sum(struct markup *out, const struct program_figures *progra
 	markup_escaped(out, program->file);
 	markup_text(out, ", ball ");
 	markup_number(out, program->ball_diameter_mm, 2);
-	markup_text(out, " mm</th><td></td>");
+	markup_text(out, " mm; leaves ");
+	markup_number(out, program->left_mm3 * CM3_PER_MM3, 2);
+	markup_text(out, " cm\xc2\xb3 over the stock</th><td></td>");
 	cell_number(out, deepest_mm, 2);
 	markup_text(out, "<td></td><td></td>");
 	cell_number(out, program->cutting_length_mm * M_PER_MM, 2);

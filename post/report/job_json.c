@@ -122,16 +122,17 @@ static json_t *program_json(const struct job *job, const struct program_figures 
 
 	for (size_t i = 0; passes && i < program->pass_count; i++)
 		passes = appended(passes, pass_json(&program->pass[i], i + 1));
-	return json_pack("{s:o, s:o, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "file",
-			 json_text(program->file), "cutter",
+	return json_pack("{s:o, s:o, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+			 "file", json_text(program->file), "cutter",
 			 json_text(job->cutter[program->cutter].name), "ball_diameter_mm",
 			 json_mm(program->ball_diameter_mm), "blocks", program->blocks,
 			 "cutting_length_mm", json_mm(program->cutting_length_mm),
 			 "rapid_length_mm", json_mm(program->rapid_length_mm), "air_share",
 			 json_value(program->air_share, JSON_DECIMALS_SHARE), "minutes",
-			 json_value(program->minutes, JSON_DECIMALS_MIN), "least_mm",
-			 json_point(program->least), "most_mm", json_point(program->most), "passes",
-			 passes);
+			 json_value(program->minutes, JSON_DECIMALS_MIN), "left_mm3",
+			 json_value(program->left_mm3, JSON_DECIMALS_MM3), "left_most_mm",
+			 json_mm(program->left_most_mm), "least_mm", json_point(program->least),
+			 "most_mm", json_point(program->most), "passes", passes);
 }
 
 static json_t *programs_json(const struct job *job, const struct job_result *result)

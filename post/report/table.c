@@ -94,7 +94,18 @@ static void print_feed_marks(const struct table *table, const struct program_fig
 		}
 }
 
-static void print_program(const struct table *table, const struct program_figures *program)
+/* "leaves 0.07 cm3 over the hand-finish stock, at most 0.06 mm thick". */
+static void print_left(const struct table *table, const struct program_figures *program)
+{
+	(void)fputs("      leaves", table->out);
+	columns_number(table->out, 8, 2, program->left_mm3 * CM3_PER_MM3);
+	(void)fputs(" cm3 over the hand-finish stock, at most", table->out);
+	columns_number(table->out, 6, 2, program->left_most_mm);
+	(void)fputs(" mm thick\n", table->out);
+}
+
+static void print_program(const struct table *table, const struct job *job,
+			  const struct program_figures *program)
 {
 	char rest[64];
 	double volume_mm3 = 0.0;
@@ -104,6 +115,8 @@ static void print_program(const struct table *table, const struct program_figure
 	title(table, "PASSES", rest);
 	(void)fputs("  file ", table->out);
 	columns_text(table->out, (int)sizeof program->file - 1, 0, program->file);
+	(void)fputs(", cutter ", table->out);
+	columns_text(table->out, 50, 0, job->cutter[program->cutter].name);
 	(void)fputs(
 		"\n  no  kind               level   depth    feed    length     time    volume\n"
 		"                            mm      mm  mm/min         m      min       cm3\n",
@@ -121,6 +134,7 @@ static void print_program(const struct table *table, const struct program_figure
 		   (const double[]){ NAN, NAN, NAN, program->cutting_length_mm * M_PER_MM,
 				     program->minutes, volume_mm3 * CM3_PER_MM3 },
 		   "");
+	print_left(table, program);
 	print_feed_marks(table, program);
 }
 
@@ -257,7 +271,7 @@ enum fault table_print(FILE *out, const struct job *job, const struct job_result
 	print_head(&table, job);
 	for (size_t i = 0; i < result->program_count; i++) {
 		file[i] = result->program[i].file;
-		print_program(&table, &result->program[i]);
+		print_program(&table, job, &result->program[i]);
 	}
 	print_stations(&table, job, result);
 	print_zones(&table, result);

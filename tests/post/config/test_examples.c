@@ -96,6 +96,19 @@ static void bolt_on(void **state)
 	neck_free(e.neck);
 }
 
+static void two_balls(void **state)
+{
+	struct example e = { 0 };
+
+	(void)state;
+	open_example(&e, "examples/two-balls/neck.cfg");
+	assert_int_equal(e.job.cutter_count, 2);
+	assert_near(e.job.cutter[0].ball_diameter_mm, 12.7, 0, "first ball, mm");
+	assert_near(e.job.cutter[1].ball_diameter_mm, 6.0, 0, "second ball, mm");
+	assert_near(neck_to_mm(e.neck), 310.0, 1e-6, "body joint, half of 620 mm at fret 12");
+	neck_free(e.neck);
+}
+
 /* Writes the steel-string example with other choices and includes that lead
  * back to the shop's files. */
 static void write_choice(const char *folder, const char *machine, const char *cutter,
@@ -152,6 +165,7 @@ int main(void)
 		cmocka_unit_test(steel_string),
 		cmocka_unit_test(small_body),
 		cmocka_unit_test(bolt_on),
+		cmocka_unit_test(two_balls),
 		cmocka_unit_test_setup_teardown(the_shop_is_in_order, scratch_make, scratch_remove),
 	};
 

@@ -179,6 +179,49 @@ static void places_are_told(void **state)
 	config_places_free(&places);
 }
 
+/* The neck file with a list of two cutters and a use that names both. */
+static void write_two_cutters(const char *folder, const char *then)
+{
+	char both[2 * TEXT_ROOM], cutters[TEXT_ROOM];
+
+	scratch_write(folder, "cutters.cfg",
+		      "cutters = ({ name = \"large\"; ball_diameter = 12.7; flute_length = 50;\n"
+		      "shank_diameter = 12; stickout = 100; holder_diameter = 42;\n"
+		      "holder_length = 40; flutes = 2; depth_limit = 5; stepover_limit = 5;\n"
+		      "chip_load = { soft = 0.14; medium = 0.12; hard = 0.10; };\n"
+		      "plunge_feed = 800; spindle_rpm = 14000; },\n"
+		      "{ name = \"small\"; ball_diameter = 6; flute_length = 30;\n"
+		      "shank_diameter = 6; stickout = 60; holder_diameter = 20;\n"
+		      "holder_length = 25; flutes = 2; depth_limit = 2; stepover_limit = 2.5;\n"
+		      "chip_load = { soft = 0.08; medium = 0.07; hard = 0.06; };\n"
+		      "plunge_feed = 400; spindle_rpm = 16000; });\n");
+	const char *own = strstr(whole, "cutter = {"), *after = strstr(own, "wood = {");
+	(void)snprintf(cutters, sizeof cutters,
+		       "@include \"cutters.cfg\"\nuse = { cutter = \"large\"; %s };\n", then);
+	(void)snprintf(both, sizeof both, "%.*s%s%s", (int)(own - whole), whole, cutters, after);
+	scratch_write(folder, "neck.cfg", both);
+}
+
+static void later_cutters_follow(void **state)
+{
+	struct loaded l;
+
+	write_two_cutters(*state, "then = ({ cutter = \"small\"; });");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	assert_int_equal(l.job.cutter_count, 2);
+	assert_string_equal(l.job.cutter[0].name, "large");
+	assert_string_equal(l.job.cutter[1].name, "small");
+	assert_near(l.job.cutter[1].ball_diameter_mm, 6.0, 0, "ball, mm");
+	assert_near(l.job.cutter[1].chip_load_mm, 0.07, 0, "chip load of the job's wood, mm");
+
+	write_two_cutters(*state, "then = ({ cutter = \"smell\"; });");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_SETTING);
+	assert_string_equal(l.faults.record[0].setting, "use.then[0].cutter");
+	assert_non_null(strstr(l.faults.record[0].message, "\"small\""));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -189,6 +232,7 @@ int main(void)
 		SCRATCH_TEST(each_file_has_its_own_unit),
 		SCRATCH_TEST(inches_convert_lengths_and_feeds_only),
 		SCRATCH_TEST(places_are_told),
+		SCRATCH_TEST(later_cutters_follow),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);
