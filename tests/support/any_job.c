@@ -226,6 +226,24 @@ static void any_cutter(struct cutter *cutter, const gsl_rng *rng)
 	cutter->plunge_feed_mm_per_min = seed_between(rng, 400.0, 1000.0);
 }
 
+/* Now and then a second, smaller ball follows. */
+static void any_later_cutter(struct job *job, const gsl_rng *rng)
+{
+	struct cutter *first = &job->cutter[0], *second = &job->cutter[1];
+	double diameter = first->ball_diameter_mm * seed_between(rng, 0.4, 0.7);
+
+	job->cutter_count = 1;
+	if (!one_in(rng, 4))
+		return;
+	job->cutter_count = 2;
+	*second = *first;
+	(void)snprintf(second->name, sizeof second->name, "ball %.2f, to follow", diameter);
+	second->ball_diameter_mm = second->shank_diameter_mm = diameter;
+	second->depth_limit_mm = diameter * seed_between(rng, 0.33, 0.48);
+	second->stepover_limit_mm = diameter * seed_between(rng, 0.38, 0.5);
+	job->neck.heel.nose_radius_mm *= 0.6;
+}
+
 static void any_machine(struct machine *machine, const gsl_rng *rng)
 {
 	static const double travel[] = { 900, 400, 200 };
@@ -262,6 +280,7 @@ void any_job(struct job *out, const gsl_rng *rng)
 	any_cutter(&out->cutter[0], rng);
 	any_machine(&out->machine, rng);
 	any_fixture(out, rng);
+	any_later_cutter(out, rng);
 	out->carve.from_mm = -out->neck.peghead.transition_mm - seed_between(rng, 5.0, 18.0);
 	out->carve.to_mm = end_of(&out->neck);
 	out->carve.scallop_limit_mm = scallop[seed_whole(rng, 0, 2)];

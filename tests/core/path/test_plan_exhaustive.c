@@ -10,6 +10,7 @@
 #include <stddef.h>
 #include <stdint.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -86,33 +87,62 @@ static int thin_zones(unsigned long n, const struct job_result *result)
 	return thin;
 }
 
-/* Measures a proven plan; returns how many zones are short of stock. */
+/* Programs of one job, planned. */
+struct plans {
+	size_t count;
+	struct plan plan[JOB_CUTTERS_MAX];
+};
+
+/* What the planner knows of a plan's passes. */
+struct pass_lists {
+	enum pass_kind *kind;
+	enum feed_cap *cap;
+	double *level_mm;
+};
+
+static struct pass_lists list_passes(const struct plan *plan)
+{
+	struct pass_lists lists = { calloc(plan->pass_count, sizeof *lists.kind),
+				    calloc(plan->pass_count, sizeof *lists.cap),
+				    calloc(plan->pass_count, sizeof *lists.level_mm) };
+
+	assert_true(lists.kind && lists.cap && lists.level_mm);
+	for (size_t i = 0; i < plan->pass_count; i++) {
+		lists.kind[i] = plan->pass[i].kind;
+		lists.cap[i] = plan->pass[i].feed.cap;
+		lists.level_mm[i] = plan->pass[i].level_mm;
+	}
+	return lists;
+}
+
+/* Measures proven plans; returns how many zones are short of stock. */
 static int measured(unsigned long n, const struct job *job, const struct sample_model *model,
-		    const struct plan *plan, const struct verdict *verdict,
+		    const struct plans *plans, const struct verdict *verdict,
 		    const struct proof_record *record)
 {
-	enum pass_kind *kind = calloc(plan->pass_count, sizeof *kind);
-	enum feed_cap *cap = calloc(plan->pass_count, sizeof *cap);
-	double *level_mm = calloc(plan->pass_count, sizeof *level_mm);
-	const struct measure_program program = {
-		.file = "neck.nc", .blocks = 1, .kind = kind, .level_mm = level_mm, .feed_cap = cap
-	};
+	struct pass_lists lists[JOB_CUTTERS_MAX];
+	struct measure_program program[JOB_CUTTERS_MAX];
 	struct job_result result;
 
-	assert_true(kind && cap && level_mm);
-	for (size_t i = 0; i < plan->pass_count; i++) {
-		kind[i] = plan->pass[i].kind;
-		cap[i] = plan->pass[i].feed.cap;
-		level_mm[i] = plan->pass[i].level_mm;
+	for (size_t i = 0; i < plans->count; i++) {
+		lists[i] = list_passes(&plans->plan[i]);
+		program[i] = (struct measure_program){ .file = "neck.nc",
+						       .cutter = i,
+						       .blocks = 1,
+						       .kind = lists[i].kind,
+						       .level_mm = lists[i].level_mm,
+						       .feed_cap = lists[i].cap };
 	}
 	assert_int_equal(measure_job(&result, job, model->neck, &model->facets, verdict, record,
-				     &program, NULL),
+				     program, NULL),
 			 FAULT_NONE);
 	int thin = thin_zones(n, &result);
 	job_result_free(&result);
-	free(kind);
-	free(cap);
-	free(level_mm);
+	for (size_t i = 0; i < plans->count; i++) {
+		free(lists[i].kind);
+		free(lists[i].cap);
+		free(lists[i].level_mm);
+	}
 	return thin;
 }
 
@@ -132,44 +162,73 @@ static int *number_blocks(struct plan *plan)
 	return first;
 }
 
-/* Returns how many promises and zones a plan fails. */
+/* Returns how many promises and zones the plans fail. */
 static int judged(unsigned long n, const struct job *job, const struct sample_model *model,
-		  struct plan *plan)
+		  struct plans *plans)
 {
-	int *first = number_blocks(plan), failures = 1;
-	const struct proof_program program = { .file = "neck.nc",
-					       .motions = &plan->motions,
-					       .pass_count = plan->pass_count,
-					       .pass_first_block = first };
+	struct proof_program program[JOB_CUTTERS_MAX];
+	int *first[JOB_CUTTERS_MAX], failures = 1;
 	struct proof_record record;
 	struct verdict verdict;
 
-	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, &program,
-				     1, NULL, NULL),
+	for (size_t i = 0; i < plans->count; i++) {
+		first[i] = number_blocks(&plans->plan[i]);
+		program[i] = (struct proof_program){ .file = "neck.nc",
+						     .cutter = i,
+						     .motions = &plans->plan[i].motions,
+						     .pass_count = plans->plan[i].pass_count,
+						     .pass_first_block = first[i] };
+	}
+	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, program,
+				     plans->count, NULL, NULL),
 			 FAULT_NONE);
 	if (verdict.proven)
-		failures = measured(n, job, model, plan, &verdict, &record);
+		failures = measured(n, job, model, plans, &verdict, &record);
 	else
 		print_broken(n, &verdict);
 	proof_record_free(&record);
-	free(first);
+	for (size_t i = 0; i < plans->count; i++)
+		free(first[i]);
 	return failures;
 }
 
-static int planned_and_judged(unsigned long n, const struct job *job)
+/* Plans all cutters. A later cutter that finds nothing to cut is taken out, as
+ * the builder is told to do. */
+static bool planned(unsigned long n, struct job *job, const struct sample_model *model,
+		    struct plans *plans)
 {
-	struct fault_list faults = { 0 };
+	while (plans->count < job->cutter_count) {
+		struct fault_list faults = { 0 };
+		size_t i = plans->count;
+		struct plan *plan = &plans->plan[i];
+		enum fault fault = plan_make(plan, &model->facets, model->neck, job, i,
+					     i > 0 ? plan - 1 : NULL, NULL, &faults);
+		if (fault == FAULT_PLAN && i > 0 &&
+		    strcmp(faults.record[0].setting, "use.then") == 0) {
+			plan_free(plan);
+			job->cutter_count = i;
+		} else if (fault != FAULT_NONE) {
+			print_error("neck %lu: no plan: %s: %s\n", n, faults.record[0].setting,
+				    faults.record[0].message);
+			return false;
+		} else {
+			plans->count++;
+		}
+	}
+	return true;
+}
+
+static int planned_and_judged(unsigned long n, struct job *job)
+{
 	struct sample_model model;
-	struct plan plan;
+	struct plans plans = { 0 };
 	int failures = 1;
 
 	sample_model_make(&model, &job->neck);
-	if (plan_make(&plan, &model.facets, model.neck, job, 0, NULL, NULL, &faults) != FAULT_NONE)
-		print_error("neck %lu: no plan: %s: %s\n", n, faults.record[0].setting,
-			    faults.record[0].message);
-	else
-		failures = judged(n, job, &model, &plan);
-	plan_free(&plan);
+	if (planned(n, job, &model, &plans))
+		failures = judged(n, job, &model, &plans);
+	for (size_t i = 0; i < JOB_CUTTERS_MAX; i++)
+		plan_free(&plans.plan[i]);
 	sample_model_free(&model);
 	return failures;
 }
