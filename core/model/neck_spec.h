@@ -18,7 +18,24 @@ enum neck_hand { HAND_RIGHT, HAND_LEFT };
 enum neck_side { SIDE_MINUS, SIDE_PLUS, SIDE_COUNT };
 
 /* Section families a station can ask for (model/section.c holds the table). */
-enum section_family { SECTION_C, SECTION_U, SECTION_D, SECTION_V, SECTION_FAMILY_COUNT };
+enum section_family {
+	SECTION_C,
+	SECTION_U,
+	SECTION_D,
+	SECTION_V,
+	SECTION_MEASURED,
+	SECTION_FAMILY_COUNT
+};
+
+/* A measured outline by points: share of the height, 0 to 1, and share of the
+ * half-width there, from 1 down. */
+#define SECTION_POINTS_LEAST 4
+#define SECTION_POINTS_MAX 33
+struct section_outline {
+	size_t count; /* 0: none given */
+	double height[SECTION_POINTS_MAX];
+	double breadth[SECTION_POINTS_MAX];
+};
 
 /* One side of one station's section. A value of 0 asks for the family's
  * usual figure. */
@@ -27,6 +44,7 @@ struct section_spec {
 	double fullness; /* superellipse exponent, none; C, U, D */
 	double flat_share; /* flat part of the half-breadth, 0..0.8; D */
 	double apex_radius_mm; /* rounding of the ridge; V */
+	struct section_outline outline; /* measured, and must then be given */
 };
 
 struct station_spec {

@@ -104,11 +104,26 @@ static double ridge_share(const struct section *section, double v)
 	return sqrt(down * (down + 2.0 * r));
 }
 
+static enum fault table_make(struct section *out, const struct section_spec *spec,
+			     double half_width_mm, double height_mm, const char *setting,
+			     struct fault_list *faults)
+{
+	(void)half_width_mm;
+	(void)height_mm;
+	return measured_make(&out->measured, &spec->outline, setting, faults);
+}
+
+static double table_share(const struct section *section, double v)
+{
+	return measured_share(&section->measured, v);
+}
+
 static const struct family families[SECTION_FAMILY_COUNT] = {
 	[SECTION_C] = { "C", 2.0, 2.0, 2.5, round_make, round_share },
 	[SECTION_U] = { "U", 3.0, 2.4, 5.0, round_make, round_share },
 	[SECTION_D] = { "D", 2.5, 2.0, 3.0, flat_make, flat_share },
 	[SECTION_V] = { "V", 0.0, 0.0, 0.0, ridge_make, ridge_share },
+	[SECTION_MEASURED] = { "measured", 0.0, 0.0, 0.0, table_make, table_share },
 };
 
 static const struct family *family_of(enum section_family family)

@@ -8,11 +8,13 @@
 #include <stdbool.h>
 
 #include "base/fault.h"
+#include "model/measured.h"
 #include "model/neck_spec.h"
 
 struct section {
 	enum section_family family;
 	double p[2]; /* the family's own figures, made by section_make */
+	struct measured measured; /* SECTION_MEASURED */
 };
 
 /* Makes the section of `spec` for a place `half_width_mm` wide and
@@ -24,7 +26,7 @@ enum fault section_make(struct section *out, const struct section_spec *spec, do
 /* Half-breadth share at v in [0, 1]. */
 double section_share(const struct section *section, double v);
 
-/* The family's letter as the trade uses it, for example "C". */
+/* The family's letter as the trade uses it, for example "C", or word. */
 const char *section_family_name(enum section_family family);
 
 /* Share of a superellipse |b|^n + v^n = 1. Source: Lame curve. */

@@ -110,6 +110,10 @@ void describe_allowed(char *to, size_t size, const struct setting *row, enum len
 		(void)snprintf(to, size, "a list ((x, value), ...) of %.0f to %.0f points, in %s",
 			       row->least, row->most, unit == UNIT_INCH ? "in" : "mm");
 		break;
+	case KIND_SHARES:
+		(void)snprintf(to, size, "a list ((height, breadth), ...) of %.0f to %.0f pairs",
+			       row->least, row->most);
+		break;
 	case KIND_GROUP:
 		(void)snprintf(to, size, "a group { ... }");
 		break;

@@ -204,6 +204,7 @@ static struct section_spec inherit(const struct side_draft *side, const struct s
 	spec.flat_share = isnan(side->flat_share) ? station->flat_share : side->flat_share;
 	spec.apex_radius_mm = isnan(side->apex_radius_mm) ? station->apex_radius_mm
 							  : side->apex_radius_mm;
+	spec.outline = side->outline.count > 0 ? side->outline : station->outline;
 	return spec;
 }
 

@@ -14,6 +14,7 @@
 struct side_draft {
 	int family;
 	double fullness, flat_share, apex_radius_mm;
+	struct section_outline outline; /* without points: as the station says */
 };
 
 struct station_draft {

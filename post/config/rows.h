@@ -65,6 +65,14 @@
 		.help = help_                                                                   \
 	}
 
+/* A measured outline; `words_` tells what holds without one. */
+#define ROW_SHARES(name_, words_, offset_, help_)                                                \
+	{                                                                                        \
+		.name = name_, .kind = KIND_SHARES, .need = NEED_USUAL,                          \
+		.least = SECTION_POINTS_LEAST, .most = SECTION_POINTS_MAX, .usual_text = words_, \
+		.offset = offset_, .values = 1, .help = help_                                    \
+	}
+
 #define ROW_GROUP(name_, need_, set_, offset_, help_)                                             \
 	{                                                                                         \
 		.name = name_, .kind = KIND_GROUP, .need = need_, .set = set_, .offset = offset_, \

@@ -19,6 +19,7 @@ enum setting_kind {
 	KIND_CHOICE, /* one word of `choices`; stored as its index */
 	KIND_FLAG, /* true or false */
 	KIND_POINTS, /* list of pairs of lengths, stored as struct outline */
+	KIND_SHARES, /* list of pairs of shares, stored as struct section_outline */
 	KIND_GROUP, /* { ... } of the settings in `set` */
 	KIND_LIST /* ( { ... }, { ... } ) of groups of the settings in `set` */
 };
@@ -35,7 +36,7 @@ struct setting {
 	const char *name;
 	enum setting_kind kind;
 	enum setting_need need;
-	double least, most; /* of the value; of the item count for points and lists */
+	double least, most; /* of the value; of the item count for points, shares and lists */
 	double usual;
 	const char *unit; /* KIND_NUMBER only, "" for none */
 	const char *usual_text; /* says the default where a number would not; else NULL */

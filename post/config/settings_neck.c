@@ -9,7 +9,7 @@
 #include "model/neck_spec.h"
 
 static const char *const hands[] = { "right", "left", NULL };
-static const char *const shapes[] = { "C", "U", "D", "V", NULL };
+static const char *const shapes[] = { "C", "U", "D", "V", "measured", NULL };
 static const char *const heel_kinds[] = { "block", "flat", NULL };
 
 #define AT(field) offsetof(struct neck_spec, field)
@@ -40,10 +40,11 @@ static const struct setting neck_rows[] = {
 const struct setting_set settings_neck = SET("the neck", neck_rows);
 
 #define AT(field) offsetof(struct side_draft, field)
-#define SHAPE_HELP "section family: C oval, U deep, D flat-backed, V ridged"
+#define SHAPE_HELP "section: C oval, U deep, D flat-backed, V ridged, or measured"
 #define FULLNESS_HELP "roundness of C, U and D: 2 is an ellipse, more is fuller"
 #define FLAT_HELP "flat part of a D's half-width, 0.01 to 0.8"
 #define APEX_HELP "rounding of a V's ridge"
+#define OUTLINE_HELP "shares of height and half-width of a measured side, from (0, 1) up"
 #define INHERITED "as the station"
 static const struct setting side_rows[] = {
 	{ .name = "shape",
@@ -59,6 +60,7 @@ static const struct setting side_rows[] = {
 	ROW_WORDED("flat_share", KIND_NUMBER, 0.01, 0.8, NAN, INHERITED, AT(flat_share), FLAT_HELP),
 	ROW_WORDED("apex_radius", KIND_LENGTH, 0.5, 30, NAN, INHERITED, AT(apex_radius_mm),
 		   APEX_HELP),
+	ROW_SHARES("outline", INHERITED, AT(outline), OUTLINE_HELP),
 };
 #undef AT
 static const struct setting_set side_set = SET("a side of a station", side_rows);
@@ -76,6 +78,7 @@ static const struct setting station_rows[] = {
 		   FLAT_HELP),
 	ROW_WORDED("apex_radius", KIND_LENGTH, 0.5, 30, 0, BY_SHAPE, AT(both.apex_radius_mm),
 		   APEX_HELP),
+	ROW_SHARES("outline", "none", AT(both.outline), OUTLINE_HELP),
 	ROW_GROUP("bass", NEED_USUAL, &side_set, AT(bass), "the bass side, where it differs"),
 	ROW_GROUP("treble", NEED_USUAL, &side_set, AT(treble), "the treble side, where it differs"),
 };

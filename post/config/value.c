@@ -7,6 +7,7 @@
 
 #include "config/describe.h"
 #include "config/nearest.h"
+#include "config/shares.h"
 #include "config/utf8.h"
 #include "machine/blank.h"
 
@@ -246,6 +247,8 @@ enum fault value_read(void *draft, const struct setting *row, const config_setti
 		return read_choice(place, row, node, spot);
 	case KIND_POINTS:
 		return read_points(place, row, node, spot);
+	case KIND_SHARES:
+		return shares_read(place, row, node, spot);
 	case KIND_FLAG:
 		if (config_setting_type(node) != CONFIG_TYPE_BOOL)
 			return value_refuse(row, node, spot);
@@ -275,6 +278,9 @@ void value_usual(void *draft, const struct setting *row)
 		break;
 	case KIND_POINTS:
 		((struct outline *)place)->count = 0;
+		break;
+	case KIND_SHARES:
+		((struct section_outline *)place)->count = 0;
 		break;
 	default:
 		for (size_t i = 0; i < row->values; i++)

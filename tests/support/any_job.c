@@ -7,6 +7,7 @@
 
 #include "base/units.h"
 #include "model/taper.h"
+#include "support/any_outline.h"
 #include "support/sample_job.h"
 #include "support/seed.h"
 
@@ -20,7 +21,7 @@ static bool one_in(const gsl_rng *rng, unsigned long n)
 
 static struct section_spec any_section(const gsl_rng *rng)
 {
-	struct section_spec spec = { .family = (enum section_family)seed_whole(rng, 0, 3) };
+	struct section_spec spec = { .family = (enum section_family)seed_whole(rng, 0, 4) };
 
 	if (spec.family == SECTION_V)
 		spec.apex_radius_mm = seed_between(rng, 3.0, 8.0);
@@ -30,6 +31,8 @@ static struct section_spec any_section(const gsl_rng *rng)
 		spec.fullness = seed_between(rng, 2.6, 4.0);
 	if (spec.family == SECTION_D && one_in(rng, 2))
 		spec.flat_share = seed_between(rng, 0.1, 0.5);
+	if (spec.family == SECTION_MEASURED)
+		spec.outline = any_outline(rng);
 	return spec;
 }
 

@@ -26,9 +26,9 @@ static struct neck_spec uneven(void)
 {
 	struct neck_spec spec = sample_short_job().neck;
 
-	spec.station[0].bass = (struct section_spec){ SECTION_U, 3.0, 0, 0 };
+	spec.station[0].bass = (struct section_spec){ SECTION_U, 3.0, 0, 0, { 0 } };
 	spec.station[0].treble = (struct section_spec){ .family = SECTION_V };
-	spec.station[1].bass = (struct section_spec){ SECTION_D, 2.5, 0.3, 0 };
+	spec.station[1].bass = (struct section_spec){ SECTION_D, 2.5, 0.3, 0, { 0 } };
 	spec.peghead.volute_height_mm = 1.5;
 	spec.peghead.volute_length_mm = 10;
 	return spec;

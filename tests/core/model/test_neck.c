@@ -78,8 +78,9 @@ static void sections_follow_their_families(void **state)
 {
 	(void)state;
 	static const struct section_spec sections[] = {
-		{ SECTION_C, 2.0, 0, 0 }, { SECTION_U, 3.5, 0, 0 }, { SECTION_D, 2.5, 0.4, 0 },
-		{ SECTION_V, 0, 0, 4.0 }, { SECTION_U, 5.0, 0, 0 },
+		{ SECTION_C, 2.0, 0, 0, { 0 } },   { SECTION_U, 3.5, 0, 0, { 0 } },
+		{ SECTION_D, 2.5, 0.4, 0, { 0 } }, { SECTION_V, 0, 0, 4.0, { 0 } },
+		{ SECTION_U, 5.0, 0, 0, { 0 } },
 	};
 
 	for (size_t s = 0; s < sizeof sections / sizeof *sections; s++) {

@@ -12,6 +12,7 @@
 #include "base/units.h"
 #include "model/neck.h"
 #include "model/neck_check.h"
+#include "support/any_outline.h"
 #include "support/near.h"
 #include "support/sample_job.h"
 #include "support/seed.h"
@@ -23,13 +24,14 @@
 
 static struct section_spec any_section(const gsl_rng *rng)
 {
-	struct section_spec spec = { .family = (enum section_family)seed_whole(rng, 0, 3) };
+	struct section_spec spec = { .family = (enum section_family)seed_whole(rng, 0, 4) };
 
 	spec.flat_share = seed_between(rng, 0.01, 0.8);
 	spec.apex_radius_mm = seed_between(rng, 0.5, 8.0);
 	spec.fullness = spec.family == SECTION_C   ? seed_between(rng, 2.0, 2.5)
 			: spec.family == SECTION_U ? seed_between(rng, 2.4, 5.0)
 						   : seed_between(rng, 2.0, 3.0);
+	spec.outline = any_outline(rng);
 	return spec;
 }
 

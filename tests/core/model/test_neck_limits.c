@@ -113,16 +113,16 @@ static void sections_in_a_row_do_not_fold(void **state)
 	(void)state;
 	static const double fret[] = { 0, 3, 5, 7, 9 };
 	static const struct section_spec rows[][5] = {
-		{ { SECTION_D, 2.1, 0.6, 0 },
-		  { SECTION_D, 2.0, 0.1, 0 },
-		  { SECTION_U, 3.0, 0, 0 },
-		  { SECTION_U, 3.0, 0, 0 },
-		  { SECTION_U, 3.0, 0, 0 } },
-		{ { SECTION_V, 0, 0, 3 },
-		  { SECTION_U, 5.0, 0, 0 },
-		  { SECTION_V, 0, 0, 3 },
-		  { SECTION_D, 2.0, 0.8, 0 },
-		  { SECTION_C, 2.0, 0, 0 } },
+		{ { SECTION_D, 2.1, 0.6, 0, { 0 } },
+		  { SECTION_D, 2.0, 0.1, 0, { 0 } },
+		  { SECTION_U, 3.0, 0, 0, { 0 } },
+		  { SECTION_U, 3.0, 0, 0, { 0 } },
+		  { SECTION_U, 3.0, 0, 0, { 0 } } },
+		{ { SECTION_V, 0, 0, 3, { 0 } },
+		  { SECTION_U, 5.0, 0, 0, { 0 } },
+		  { SECTION_V, 0, 0, 3, { 0 } },
+		  { SECTION_D, 2.0, 0.8, 0, { 0 } },
+		  { SECTION_C, 2.0, 0, 0, { 0 } } },
 	};
 
 	for (size_t r = 0; r < sizeof rows / sizeof *rows; r++)

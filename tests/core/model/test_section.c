@@ -32,7 +32,7 @@ static struct section made(struct section_spec spec)
 
 static struct section superellipse(double n)
 {
-	return made((struct section_spec){ n <= 2.5 ? SECTION_C : SECTION_U, n, 0.0, 0.0 });
+	return made((struct section_spec){ n <= 2.5 ? SECTION_C : SECTION_U, n, 0.0, 0.0, { 0 } });
 }
 
 /* Area of both halves by Simpson's rule over u with v = 1 - u^3, which takes
@@ -64,7 +64,7 @@ static void areas(void **state)
 		assert_near(area_mm2(&section), cases[i].area_mm2, 2e-6, "area, mm2");
 	}
 	/* a flat part takes its rectangle, the rest is the superellipse's */
-	struct section flat = made((struct section_spec){ SECTION_D, 2.5, 0.3, 0.0 });
+	struct section flat = made((struct section_spec){ SECTION_D, 2.5, 0.3, 0.0, { 0 } });
 	assert_near(area_mm2(&flat), 0.3 * 2.0 * HALF_WIDTH * HEIGHT + 0.7 * 743.805780, 2e-6,
 		    "area, mm2");
 }
@@ -217,10 +217,10 @@ static void usual_figures(void **state)
 {
 	(void)state;
 	static const struct section_spec usual[][2] = {
-		{ { SECTION_C, 0, 0, 0 }, { SECTION_C, 2.0, 0, 0 } },
-		{ { SECTION_U, 0, 0, 0 }, { SECTION_U, 3.0, 0, 0 } },
-		{ { SECTION_D, 0, 0, 0 }, { SECTION_D, 2.5, 0.25, 0 } },
-		{ { SECTION_V, 0, 0, 0 }, { SECTION_V, 0, 0, 6.0 } },
+		{ { SECTION_C, 0, 0, 0, { 0 } }, { SECTION_C, 2.0, 0, 0, { 0 } } },
+		{ { SECTION_U, 0, 0, 0, { 0 } }, { SECTION_U, 3.0, 0, 0, { 0 } } },
+		{ { SECTION_D, 0, 0, 0, { 0 } }, { SECTION_D, 2.5, 0.25, 0, { 0 } } },
+		{ { SECTION_V, 0, 0, 0, { 0 } }, { SECTION_V, 0, 0, 6.0, { 0 } } },
 	};
 
 	for (size_t i = 0; i < 4; i++) {
@@ -234,7 +234,7 @@ static void usual_figures(void **state)
 static void names(void **state)
 {
 	(void)state;
-	static const char *const name[] = { "C", "U", "D", "V" };
+	static const char *const name[] = { "C", "U", "D", "V", "measured" };
 
 	for (int i = 0; i < SECTION_FAMILY_COUNT; i++)
 		assert_string_equal(section_family_name((enum section_family)i), name[i]);
@@ -248,16 +248,16 @@ static void figures_out_of_range(void **state)
 		struct section_spec spec;
 		const char *words;
 	} cases[] = {
-		{ { SECTION_C, 1.99, 0, 0 }, "A C section's fullness is 1.99" },
-		{ { SECTION_C, 2.51, 0, 0 }, "2 to 2.5" },
-		{ { SECTION_U, 2.39, 0, 0 }, "2.4 to 5" },
-		{ { SECTION_U, 5.01, 0, 0 }, "A U section's" },
-		{ { SECTION_D, 1.99, 0, 0 }, "2 to 3" },
-		{ { SECTION_D, 3.01, 0, 0 }, "A D section's fullness" },
-		{ { SECTION_D, 2.5, 0.81, 0 }, "flat share is 0.81" },
+		{ { SECTION_C, 1.99, 0, 0, { 0 } }, "A C section's fullness is 1.99" },
+		{ { SECTION_C, 2.51, 0, 0, { 0 } }, "2 to 2.5" },
+		{ { SECTION_U, 2.39, 0, 0, { 0 } }, "2.4 to 5" },
+		{ { SECTION_U, 5.01, 0, 0, { 0 } }, "A U section's" },
+		{ { SECTION_D, 1.99, 0, 0, { 0 } }, "2 to 3" },
+		{ { SECTION_D, 3.01, 0, 0, { 0 } }, "A D section's fullness" },
+		{ { SECTION_D, 2.5, 0.81, 0, { 0 } }, "flat share is 0.81" },
 		/* 0.45 x 22^2 / 20 = 10.89 */
-		{ { SECTION_V, 0, 0, 10.9 }, "up to 10.89 mm" },
-		{ { SECTION_FAMILY_COUNT, 0, 0, 0 }, "no such section shape" },
+		{ { SECTION_V, 0, 0, 10.9, { 0 } }, "up to 10.89 mm" },
+		{ { SECTION_FAMILY_COUNT, 0, 0, 0, { 0 } }, "no such section shape" },
 	};
 
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -86,6 +86,34 @@ static void sides_inherit_from_their_station(void **state)
 	assert_near(far->treble.apex_radius_mm, 0, 0, "asks for the usual");
 }
 
+static void measured_sides(void **state)
+{
+	struct loaded l;
+	const char *const more = "shape = \"measured\"; outline = ((0, 1), (0.5, 0.9), "
+				 "[0.8, 0.6], (1, 0));";
+
+	write_changed(*state, "", "shape = \"D\";", more, "");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	const struct station_spec *far = &l.job.neck.station[1];
+	assert_int_equal(l.job.neck.station[0].bass.outline.count, 0);
+	assert_int_equal(far->bass.family, SECTION_C);
+	assert_int_equal(far->treble.family, SECTION_MEASURED);
+	assert_int_equal(far->treble.outline.count, 4);
+	assert_near(far->treble.outline.height[2], 0.8, 0, "height, share");
+	assert_near(far->treble.outline.breadth[2], 0.6, 0, "half-width, share");
+	assert_near(far->treble.outline.breadth[0], 1.0, 0, "a whole number is a share too");
+	write_changed(*state, "", "bass = { shape = \"C\"; }",
+		      "bass = { shape = \"measured\"; outline = ((0, 1), (0.1, 1), (0.6, 0.8), "
+		      "(0.9, 0.3), (1, 0)); }",
+		      "");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	far = &l.job.neck.station[1];
+	assert_int_equal(far->bass.outline.count, 5);
+	assert_int_equal(far->treble.outline.count, 0);
+}
+
 static void flat_heel(void **state)
 {
 	struct loaded l;
@@ -228,6 +256,7 @@ int main(void)
 		SCRATCH_TEST(values_reach_the_job),
 		SCRATCH_TEST(defaults_fill_the_rest),
 		SCRATCH_TEST(sides_inherit_from_their_station),
+		SCRATCH_TEST(measured_sides),
 		SCRATCH_TEST(flat_heel),
 		SCRATCH_TEST(each_file_has_its_own_unit),
 		SCRATCH_TEST(inches_convert_lengths_and_feeds_only),

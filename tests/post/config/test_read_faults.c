@@ -138,6 +138,32 @@ static void lists_and_points(void **state)
 		       "of 2 to 24 groups");
 }
 
+static void outlines_of_measured_sides(void **state)
+{
+	char text[TEXT_ROOM], *end = text;
+
+	assert_refused(*state, "shape = \"D\";", "outline = ((0, 1), (0.5, 0.9), (1, 0));", 14,
+		       "stations[1].outline",
+		       "a list ( ) of 3; allowed is a list ((height, breadth), ...) of 4 to 33");
+	assert_refused(*state, "shape = \"D\";",
+		       "outline = ((0, 1), (0.5, 0.9),\n(0.7, 1.2), (1, 0));", 15,
+		       "stations[1].outline", "Pair 3 of the list");
+	assert_refused(*state, "shape = \"D\";", "outline = ((0, 1), (0.5), (0.7, 1), (1, 0));", 14,
+		       "stations[1].outline", "Pair 2");
+	assert_refused(*state, "shape = \"D\";",
+		       "outline = ((0, 1), (0.5, \"x\"), (0.7, 1), (1, 0));", 14,
+		       "stations[1].outline", "Pair 2");
+	assert_refused(*state, "shape = \"D\";", "outline = (0, 1, 0.5, 0.9);", 14,
+		       "stations[1].outline", "Pair 1");
+	assert_refused(*state, "shape = \"D\";", "outline = 5;", 14, "stations[1].outline",
+		       "allowed is a list");
+	end += sprintf(end, "outline = ((0, 1)");
+	for (int i = 1; i <= SECTION_POINTS_MAX; i++)
+		end += sprintf(end, ", (%.3f, %.3f)", i / 40.0, 1.0 - i / 40.0);
+	(void)sprintf(end, ");");
+	assert_refused(*state, "shape = \"D\";", text, 14, "stations[1].outline", "of 34; allowed");
+}
+
 static void long_texts_and_lists(void **state)
 {
 	char text[TEXT_ROOM] = "\"", *end;
@@ -268,12 +294,19 @@ static void all_faults_at_once(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		SCRATCH_TEST(unknown_settings),	   SCRATCH_TEST(wrong_kinds),
-		SCRATCH_TEST(out_of_range),	   SCRATCH_TEST(limits_are_shown_in_the_files_unit),
-		SCRATCH_TEST(missing_settings),	   SCRATCH_TEST(settings_of_the_other_heel),
-		SCRATCH_TEST(lists_and_points),	   SCRATCH_TEST(long_texts_and_lists),
-		SCRATCH_TEST(names_are_looked_up), SCRATCH_TEST(lists_grow_from_file_to_file),
-		SCRATCH_TEST(groups_stand_once),   SCRATCH_TEST(wrong_unit),
+		SCRATCH_TEST(unknown_settings),
+		SCRATCH_TEST(wrong_kinds),
+		SCRATCH_TEST(out_of_range),
+		SCRATCH_TEST(limits_are_shown_in_the_files_unit),
+		SCRATCH_TEST(missing_settings),
+		SCRATCH_TEST(settings_of_the_other_heel),
+		SCRATCH_TEST(outlines_of_measured_sides),
+		SCRATCH_TEST(lists_and_points),
+		SCRATCH_TEST(long_texts_and_lists),
+		SCRATCH_TEST(names_are_looked_up),
+		SCRATCH_TEST(lists_grow_from_file_to_file),
+		SCRATCH_TEST(groups_stand_once),
+		SCRATCH_TEST(wrong_unit),
 		SCRATCH_TEST(all_faults_at_once),
 	};
 

@@ -58,7 +58,8 @@ static void check_row(const struct setting *row, const struct setting_set *set, 
 	assert_true(row->values == 1 || (row->values == 3 && is_number(row)));
 	assert_true((row->kind == KIND_CHOICE) == (row->choices != NULL));
 	assert_true((row->kind == KIND_GROUP || row->kind == KIND_LIST) == (row->set != NULL));
-	if (is_number(row) || row->kind == KIND_LIST || row->kind == KIND_POINTS)
+	if (is_number(row) || row->kind == KIND_LIST || row->kind == KIND_POINTS ||
+	    row->kind == KIND_SHARES)
 		assert_true(row->least < row->most);
 	if (row->kind == KIND_TEXT || row->kind == KIND_LIST)
 		assert_true(row->size > 1);

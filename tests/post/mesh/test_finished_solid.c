@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "support/any_outline.h"
 #include "support/near.h"
 #include "support/sample_result.h"
 #include "support/seed.h"
@@ -166,7 +167,8 @@ static void every_family_is_closed_and_true(void **state)
 
 	sample_job(&job);
 	for (int family = 0; family < SECTION_FAMILY_COUNT; family++) {
-		struct section_spec section = { .family = (enum section_family)family };
+		struct section_spec section = { .family = (enum section_family)family,
+						.outline = outline_of(2.3, 0.0, 9) };
 		set_sections(&job.neck, section, section);
 		check_neck(&job.neck, vec3_make(3.7, -1.3, 26.0), rng);
 	}
