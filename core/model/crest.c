@@ -120,7 +120,7 @@ static enum fault build_block_heel(struct crest *crest, struct fault_list *fault
 	struct nose_path path;
 	double straight = 0.0;
 
-	crest->to_mm = taper_fret_x_mm(crest->spec->scale_length_mm, crest->spec->joint_fret);
+	crest->to_mm = taper_neck_end_mm(crest->spec);
 	crest->heel_proper_mm = crest->to_mm - heel->cap_length_mm;
 	crest->heel_start_mm = crest->heel_proper_mm;
 	for (int round = 0; round < FOOT_ROUNDS; round++) {
@@ -146,8 +146,7 @@ static void place_flat_heel(struct crest *crest)
 {
 	const struct neck_spec *spec = crest->spec;
 
-	crest->to_mm = taper_fret_x_mm(spec->scale_length_mm, spec->joint_fret) +
-		       spec->heel.beyond_joint_mm;
+	crest->to_mm = taper_neck_end_mm(spec);
 	crest->heel_proper_mm = crest->to_mm - spec->heel.slab_length_mm;
 	crest->heel_start_mm = crest->heel_proper_mm - spec->heel.ease_length_mm;
 }

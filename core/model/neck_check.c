@@ -7,6 +7,7 @@
 
 #include "base/units.h"
 #include "model/crest.h"
+#include "model/joint.h"
 #include "model/taper.h"
 
 /* Steepest nose that a ball can follow from above with room for its chords. */
@@ -241,6 +242,8 @@ enum fault neck_check(const struct neck_spec *spec, struct fault_list *faults)
 		check_block_heel(&check);
 	else
 		check_flat_heel(&check);
+	if (check.first == FAULT_NONE)
+		keep(&check, joint_check(spec, faults));
 	check_peghead(&check);
 	check_allowance(&check);
 	check_figure(&check, "channel.width", spec->channel.width_mm);

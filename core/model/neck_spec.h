@@ -40,6 +40,23 @@ enum heel_kind {
 	HEEL_FLAT /* flat slab for a bolt-on pocket */
 };
 
+/* What holds the neck in the body, made before the neck is carved. */
+enum joint_kind {
+	JOINT_NONE, /* nothing stands out of the neck's end */
+	JOINT_DOVETAIL,
+	JOINT_TENON,
+	JOINT_BOLT, /* bolts or their inserts stand out of the end */
+	JOINT_KIND_COUNT
+};
+
+/* The joint's box, out of the neck's end into the body: model/joint.h. */
+struct joint_spec {
+	enum joint_kind kind;
+	double length_mm; /* along the neck, from its end on */
+	double width_mm; /* across, where it is widest; half to each side */
+	double bottom_mm, top_mm; /* heights above the gluing face */
+};
+
 struct heel_spec {
 	enum heel_kind kind;
 	/* HEEL_BLOCK: from the gluing face to the cap. HEEL_FLAT: wood
@@ -55,6 +72,7 @@ struct heel_spec {
 	double slab_length_mm; /* from its start to the neck's end */
 	double beyond_joint_mm; /* how far the neck runs past the body joint */
 	double ease_length_mm; /* over which the shaft fairs into the slab */
+	struct joint_spec joint;
 };
 
 struct peghead_spec {

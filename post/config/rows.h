@@ -16,12 +16,12 @@
 #define ROW(name_, kind_, need_, least_, most_, usual_, offset_, help_) \
 	ROW_VALUES(name_, kind_, need_, least_, most_, usual_, offset_, 1, help_)
 
-/* A number that counts only when choice `variant_ - 1` of row 0 is made. */
-#define ROW_VARIANT(variant_, name_, kind_, need_, least_, most_, usual_, offset_, help_)         \
-	{                                                                                         \
-		.name = name_, .kind = kind_, .need = need_, .least = least_, .most = most_,      \
-		.usual = usual_, .unit = "", .offset = offset_, .values = 1, .variant = variant_, \
-		.help = help_                                                                     \
+/* A number that counts only when one of the choices `variants_` of row 0 is made. */
+#define ROW_VARIANT(variants_, name_, kind_, need_, least_, most_, usual_, offset_, help_)   \
+	{                                                                                    \
+		.name = name_, .kind = kind_, .need = need_, .least = least_, .most = most_, \
+		.usual = usual_, .unit = "", .offset = offset_, .values = 1,                 \
+		.variants = variants_, .help = help_                                         \
 	}
 
 /* A number whose default is told in words; the draft gets `usual_`. */

@@ -11,6 +11,7 @@
 static const char *const hands[] = { "right", "left", NULL };
 static const char *const shapes[] = { "C", "U", "D", "V", NULL };
 static const char *const heel_kinds[] = { "block", "flat", NULL };
+static const char *const joint_kinds[] = { "none", "dovetail", "tenon", "bolt", NULL };
 
 #define AT(field) offsetof(struct neck_spec, field)
 static const struct setting neck_rows[] = {
@@ -82,9 +83,28 @@ static const struct setting station_rows[] = {
 #undef AT
 const struct setting_set settings_station = SET("a station", station_rows);
 
+#define AT(field) offsetof(struct joint_spec, field)
+#define SOME_JOINT                                                        \
+	(SETTING_VARIANT(JOINT_DOVETAIL) | SETTING_VARIANT(JOINT_TENON) | \
+	 SETTING_VARIANT(JOINT_BOLT))
+static const struct setting joint_rows[] = {
+	ROW_CHOICE("kind", NEED_GIVEN, joint_kinds, JOINT_NONE, AT(kind),
+		   "what stands out of the neck's end and may not be cut"),
+	ROW_VARIANT(SOME_JOINT, "length", KIND_LENGTH, NEED_GIVEN, 1, 150, 0, AT(length_mm),
+		    "length of the joint along the neck, from its end on"),
+	ROW_VARIANT(SOME_JOINT, "width", KIND_LENGTH, NEED_GIVEN, 1, 100, 0, AT(width_mm),
+		    "width of the joint across the neck, where it is widest"),
+	ROW_VARIANT(SOME_JOINT, "bottom", KIND_LENGTH, NEED_USUAL, 0, 150, 0, AT(bottom_mm),
+		    "height above the gluing face at which the joint begins"),
+	ROW_VARIANT(SOME_JOINT, "top", KIND_LENGTH, NEED_GIVEN, 1, 150, 0, AT(top_mm),
+		    "height above the gluing face at which the joint ends"),
+};
+#undef AT
+static const struct setting_set joint_set = SET("the heel's joint", joint_rows);
+
 #define AT(field) offsetof(struct heel_spec, field)
-#define BLOCK (HEEL_BLOCK + 1)
-#define FLAT (HEEL_FLAT + 1)
+#define BLOCK SETTING_VARIANT(HEEL_BLOCK)
+#define FLAT SETTING_VARIANT(HEEL_FLAT)
 static const struct setting heel_rows[] = {
 	ROW_CHOICE("kind", NEED_GIVEN, heel_kinds, 0, AT(kind),
 		   "block: tall heel with a cap; flat: slab for a bolt-on pocket"),
@@ -108,6 +128,8 @@ static const struct setting heel_rows[] = {
 		    "how far the neck runs past the body joint"),
 	ROW_VARIANT(FLAT, "ease_length", KIND_LENGTH, NEED_GIVEN, 5, 200, 0, AT(ease_length_mm),
 		    "length over which the shaft fairs into the slab"),
+	ROW_GROUP("joint", NEED_NOTHING, &joint_set, AT(joint),
+		  "the joint that stands out of the neck's end, to be kept clear"),
 };
 #undef AT
 const struct setting_set settings_heel = SET("the heel", heel_rows);

@@ -121,6 +121,20 @@ static void settings_of_the_other_heel(void **state)
 		       "heel.slab_length", "belongs to kind = \"flat\" only");
 }
 
+static void joints_that_are_none(void **state)
+{
+	assert_refused(*state, "height = 82;",
+		       "height = 82; joint = { kind = \"none\"; width = 20; };", 19,
+		       "heel.joint.width",
+		       "belongs to kind = \"dovetail\", \"tenon\" or \"bolt\" only");
+	assert_refused(*state, "height = 82;",
+		       "height = 82; joint = { length = 9; width = 20; top = 70; };", 19,
+		       "heel.joint.kind", "must be given: \"none\", \"dovetail\"");
+	assert_refused(*state, "height = 82;",
+		       "height = 82; joint = { kind = \"tenon\"; length = 9; width = 20; };", 19,
+		       "heel.joint.top", "must be given");
+}
+
 static void lists_and_points(void **state)
 {
 	assert_refused(*state, "((-60, 30), (357, 30.5))", "((-60, 30))", 27, "blank.top",
@@ -268,12 +282,19 @@ static void all_faults_at_once(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		SCRATCH_TEST(unknown_settings),	   SCRATCH_TEST(wrong_kinds),
-		SCRATCH_TEST(out_of_range),	   SCRATCH_TEST(limits_are_shown_in_the_files_unit),
-		SCRATCH_TEST(missing_settings),	   SCRATCH_TEST(settings_of_the_other_heel),
-		SCRATCH_TEST(lists_and_points),	   SCRATCH_TEST(long_texts_and_lists),
-		SCRATCH_TEST(names_are_looked_up), SCRATCH_TEST(lists_grow_from_file_to_file),
-		SCRATCH_TEST(groups_stand_once),   SCRATCH_TEST(wrong_unit),
+		SCRATCH_TEST(unknown_settings),
+		SCRATCH_TEST(wrong_kinds),
+		SCRATCH_TEST(out_of_range),
+		SCRATCH_TEST(limits_are_shown_in_the_files_unit),
+		SCRATCH_TEST(missing_settings),
+		SCRATCH_TEST(settings_of_the_other_heel),
+		SCRATCH_TEST(joints_that_are_none),
+		SCRATCH_TEST(lists_and_points),
+		SCRATCH_TEST(long_texts_and_lists),
+		SCRATCH_TEST(names_are_looked_up),
+		SCRATCH_TEST(lists_grow_from_file_to_file),
+		SCRATCH_TEST(groups_stand_once),
+		SCRATCH_TEST(wrong_unit),
 		SCRATCH_TEST(all_faults_at_once),
 	};
 
