@@ -24,6 +24,23 @@
 		.variants = variants_, .help = help_                                         \
 	}
 
+/* One word of a list that counts only when one of the choices `variants_` of row
+ * 0 is made. */
+#define ROW_VARIANT_CHOICE(variants_, name_, choices_, usual_, offset_, help_)               \
+	{                                                                                    \
+		.name = name_, .kind = KIND_CHOICE, .need = NEED_USUAL, .choices = choices_, \
+		.usual = usual_, .offset = offset_, .values = 1, .variants = variants_,      \
+		.help = help_                                                                \
+	}
+
+/* The same for a number whose default is told in words. */
+#define ROW_VARIANT_WORDED(variants_, name_, kind_, least_, most_, usual_, words_, offset_, help_) \
+	{                                                                                          \
+		.name = name_, .kind = kind_, .need = NEED_USUAL, .least = least_, .most = most_,  \
+		.usual = usual_, .usual_text = words_, .unit = "", .offset = offset_, .values = 1, \
+		.variants = variants_, .help = help_                                               \
+	}
+
 /* A number whose default is told in words; the draft gets `usual_`. */
 #define ROW_WORDED(name_, kind_, least_, most_, usual_, words_, offset_, help_)                    \
 	{                                                                                          \
