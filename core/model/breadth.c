@@ -11,39 +11,21 @@
 #include "model/taper.h"
 #include "num/blend.h"
 
-/* The nose is domed across with this superellipse, which meets the cheeks
- * without an edge. */
-#define NOSE_FULLNESS 3.0
-/* The cap's plan opens smoothly from so much of its length before its front
- * edge to so much behind it: a corner there would be a groove between nose and
- * cheek that no ball reaches. */
-#define OPEN_BEFORE_SHARE 0.35
-#define OPEN_BEHIND_SHARE 0.6
 /* Halving an interval of v this often leaves less than a nanometre of height. */
 #define LEVEL_DEPTH_MAX 30
 
 /* A section in mm over v, for laying the levels. */
 struct outline_test {
 	const struct breadth *breadth;
-	const struct section *section; /* NULL: the heel's nose */
-	double half_width_mm, height_mm;
+	const struct section *section; /* NULL: the heel's own at `x_mm` */
+	double x_mm, half_width_mm, height_mm;
 };
-
-static double cheek_mm(const struct neck_spec *spec, double half_width_mm, double cap_mm,
-		       double hollow_share, double v)
-{
-	return half_width_mm + (cap_mm - half_width_mm) * v -
-	       spec->heel.hollow_mm * hollow_share * 4.0 * v * (1.0 - v);
-}
 
 static double test_breadth_mm(const struct outline_test *test, double v)
 {
-	const struct neck_spec *spec = test->breadth->spec;
-
 	if (test->section)
 		return test->half_width_mm * section_share(test->section, v);
-	return cheek_mm(spec, test->half_width_mm, spec->heel.cap_width_front_mm / 2.0, 1.0, v) *
-	       section_superellipse(v, NOSE_FULLNESS);
+	return heel_own_breadth_mm(&test->breadth->heel, test->x_mm, v);
 }
 
 /* Distance of the outline's point at v from the chord v0 to v1, mm. */
@@ -91,30 +73,47 @@ static bool lay_levels(struct breadth *breadth, const struct outline_test *tests
 	return true;
 }
 
-static enum fault build_levels(struct breadth *breadth, struct fault_list *faults)
+#define OUTLINES_MAX (SIDE_COUNT * NECK_STATIONS_MAX + HEEL_PLACES_MAX)
+
+static size_t gather_outlines(const struct breadth *breadth, struct outline_test *tests)
 {
 	const struct neck_spec *spec = breadth->spec;
-	struct outline_test tests[SIDE_COUNT * NECK_STATIONS_MAX + 1];
-	size_t count = 0;
+	double places[HEEL_PLACES_MAX];
+	size_t count = 0, heels = heel_places_mm(&breadth->heel, places);
 
 	for (size_t i = 0; i < spec->station_count; i++) {
 		double x = taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret);
 		for (int side = 0; side < SIDE_COUNT; side++)
 			tests[count++] = (struct outline_test){ breadth, &breadth->section[side][i],
+								x,
 								taper_wood_half_width_mm(spec, x),
 								crest_station_wood_mm(spec, i) };
 	}
-	if (spec->heel.kind == HEEL_BLOCK)
-		tests[count++] = (struct outline_test){
-			breadth, NULL,
-			taper_wood_half_width_mm(spec, breadth->crest->heel_proper_mm),
-			spec->heel.height_mm
-		};
+	for (size_t i = 0; i < heels; i++)
+		tests[count++] = (struct outline_test){ breadth, NULL, places[i], 0.0,
+							crest_value_mm(breadth->crest, places[i]) };
+	return count;
+}
+
+/* Where a rim ends the cheek has an edge: a level of its own. */
+static enum fault build_levels(struct breadth *breadth, struct fault_list *faults)
+{
+	const struct heel_spec *heel = &breadth->spec->heel;
+	struct outline_test tests[OUTLINES_MAX];
+	size_t count = gather_outlines(breadth, tests);
+	bool rimmed = heel->kind == HEEL_BLOCK && heel->hollow_mm > 0.0;
+	double rim = rimmed ? heel->hollow_rim_mm / heel->height_mm : 0.0;
+	const double cuts[] = { 0.0, rim, 1.0 - rim, 1.0 };
+	bool good = true;
+
 	breadth->level = mem_array(BREADTH_LEVELS_MAX, sizeof(double));
 	if (!breadth->level)
 		return fault_no_memory(faults, "the waterlines");
 	breadth->level_count = 1;
-	if (!lay_levels(breadth, tests, count, 0.0, 1.0, 0))
+	for (size_t i = 0; i + 1 < sizeof cuts / sizeof cuts[0]; i++)
+		if (cuts[i + 1] > cuts[i])
+			good = good && lay_levels(breadth, tests, count, cuts[i], cuts[i + 1], 0);
+	if (!good)
 		return fault_add(faults, FAULT_GEOMETRY, NULL, 0, "stations",
 				 "The sections need more than %d waterlines; use rounder shapes.",
 				 BREADTH_LEVELS_MAX);
@@ -197,7 +196,7 @@ static enum fault build_sections(struct breadth *breadth, struct fault_list *fau
 enum fault breadth_build(struct breadth *out, const struct neck_spec *spec,
 			 const struct crest *crest, struct fault_list *faults)
 {
-	*out = (struct breadth){ .spec = spec, .crest = crest };
+	*out = (struct breadth){ .spec = spec, .crest = crest, .heel = heel_make(spec, crest) };
 	enum fault fault = build_sections(out, faults);
 	if (fault == FAULT_NONE)
 		fault = build_levels(out, faults);
@@ -219,24 +218,6 @@ void breadth_free(struct breadth *breadth)
 	free(breadth->level);
 }
 
-double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm)
-{
-	const struct heel_spec *heel = &breadth->spec->heel;
-	double t = (x_mm - breadth->crest->heel_proper_mm) / heel->cap_length_mm;
-
-	t = fmin(fmax(t, 0.0), 1.0);
-	return 0.5 * (heel->cap_width_front_mm +
-		      (heel->cap_width_back_mm - heel->cap_width_front_mm) * t);
-}
-
-struct cap_opening breadth_cap_opening(const struct crest *crest)
-{
-	double front = crest->heel_proper_mm, length = crest->spec->heel.cap_length_mm;
-
-	return (struct cap_opening){ fmax(front - OPEN_BEFORE_SHARE * length, crest->heel_start_mm),
-				     front + OPEN_BEHIND_SHARE * length };
-}
-
 /* Peghead and transition: the nut's section turns into a slab of the nut's
  * width, which opens to the peghead's width only beyond the transition. */
 static double peghead_breadth_mm(const struct breadth *breadth, double share, double x_mm)
@@ -249,24 +230,6 @@ static double peghead_breadth_mm(const struct breadth *breadth, double share, do
 
 	return nut_mm * (share + (1.0 - share) * slab) +
 	       (spec->peghead.width_mm / 2.0 - nut_mm) * open;
-}
-
-static double heel_breadth_mm(const struct breadth *breadth, double share, double v, double x_mm)
-{
-	const struct crest *crest = breadth->crest;
-	double half_mm = taper_wood_half_width_mm(breadth->spec, x_mm);
-	double turned = blend_step(x_mm, crest->heel_start_mm, crest->heel_proper_mm);
-	double heel_mm = half_mm;
-
-	if (breadth->spec->heel.kind == HEEL_BLOCK) {
-		struct cap_opening opening = breadth_cap_opening(crest);
-		double open = blend_step(x_mm, opening.from_mm, opening.to_mm);
-		double dome = section_superellipse(v, NOSE_FULLNESS);
-		heel_mm = cheek_mm(breadth->spec, half_mm, breadth_cap_half_width_mm(breadth, x_mm),
-				   1.0, v) *
-			  (open + (1.0 - open) * dome);
-	}
-	return (1.0 - turned) * half_mm * share + turned * heel_mm;
 }
 
 /* Shares of all levels on the shaft: the excesses added up from the crest down,
@@ -296,7 +259,7 @@ void breadth_values_mm(const struct breadth *breadth, enum neck_side side, doubl
 		else if (x_mm <= heel_start)
 			out[level] *= half_mm;
 		else
-			out[level] =
-				heel_breadth_mm(breadth, out[level], breadth->level[level], x_mm);
+			out[level] = heel_breadth_mm(&breadth->heel, x_mm, out[level],
+						     breadth->level[level]);
 	}
 }

@@ -8,6 +8,7 @@
 
 #include "base/fault.h"
 #include "model/crest.h"
+#include "model/heel.h"
 #include "model/neck_spec.h"
 #include "model/section.h"
 #include "num/curve.h"
@@ -17,6 +18,7 @@
 struct breadth {
 	const struct neck_spec *spec; /* the caller keeps both alive */
 	const struct crest *crest;
+	struct heel heel;
 	struct section section[SIDE_COUNT][NECK_STATIONS_MAX];
 	size_t level_count;
 	double *level; /* height fractions, 0 first, 1 last */
@@ -37,15 +39,5 @@ void breadth_free(struct breadth *breadth);
  * level everywhere. */
 void breadth_values_mm(const struct breadth *breadth, enum neck_side side, double x_mm,
 		       double *out);
-
-/* Half-width of the heel's cap at x, mm. */
-double breadth_cap_half_width_mm(const struct breadth *breadth, double x_mm);
-
-/* Where a block heel's cap begins to open from the nose's ridge, and where it
- * has its full width, mm. */
-struct cap_opening {
-	double from_mm, to_mm;
-};
-struct cap_opening breadth_cap_opening(const struct crest *crest);
 
 #endif

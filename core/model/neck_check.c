@@ -7,10 +7,8 @@
 
 #include "base/units.h"
 #include "model/crest.h"
+#include "model/heel_check.h"
 #include "model/taper.h"
-
-/* Steepest nose that a ball can follow from above with room for its chords. */
-#define STEEPEST_NOSE_DEG 85.0
 
 /* Collects the first code while every check runs. */
 struct check {
@@ -61,8 +59,7 @@ static void check_width(struct check *check)
 {
 	const struct neck_spec *spec = check->spec;
 	double nut_mm = taper_wood_half_width_mm(spec, 0.0);
-	double joint_x = taper_fret_x_mm(spec->scale_length_mm, spec->joint_fret);
-	double joint_mm = taper_wood_half_width_mm(spec, joint_x + spec->heel.beyond_joint_mm);
+	double joint_mm = taper_wood_half_width_mm(spec, taper_neck_end_mm(spec));
 
 	if (nut_mm < 5.0 || joint_mm < 5.0)
 		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "neck.width",
@@ -147,45 +144,6 @@ static void check_stations(struct check *check)
 	}
 }
 
-static void check_block_heel(struct check *check)
-{
-	const struct neck_spec *spec = check->spec;
-	const struct heel_spec *heel = &spec->heel;
-	double widest_mm = fmax(heel->cap_width_front_mm, heel->cap_width_back_mm);
-	double joint_x = taper_fret_x_mm(spec->scale_length_mm, spec->joint_fret);
-	double half_mm = taper_wood_half_width_mm(spec, joint_x - heel->cap_length_mm);
-
-	check_positive(check, "heel.cap_length", heel->cap_length_mm);
-	check_positive(check, "heel.cap_width_front", heel->cap_width_front_mm);
-	check_positive(check, "heel.cap_width_back", heel->cap_width_back_mm);
-	check_positive(check, "heel.nose_radius", heel->nose_radius_mm);
-	if (!(heel->hollow_mm >= 0.0))
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.hollow",
-			       "The hollow is %.4g mm; it cannot be negative.", heel->hollow_mm));
-	/* d/dv of the cheek at the gluing face must not turn outward */
-	if (half_mm - widest_mm / 2.0 < 4.0 * heel->hollow_mm)
-		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.hollow",
-				      "With cheeks that close in from %.4g to %.4g mm, a hollow of "
-				      "%.4g mm would reach under the cap where no cutter from "
-				      "above can go; it can be up to %.4g mm.",
-				      2.0 * half_mm, widest_mm, heel->hollow_mm,
-				      fmax(0.0, half_mm - widest_mm / 2.0) / 4.0));
-	if (!(heel->nose_angle_rad > units_rad_from_deg(20.0)) ||
-	    heel->nose_angle_rad > units_rad_from_deg(STEEPEST_NOSE_DEG))
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.nose_angle_deg",
-				      "The nose angle is %.4g degrees; it can be 20 to %.4g.",
-				      units_deg_from_rad(heel->nose_angle_rad), STEEPEST_NOSE_DEG));
-}
-
-static void check_flat_heel(struct check *check)
-{
-	const struct heel_spec *heel = &check->spec->heel;
-
-	check_positive(check, "heel.slab_length", heel->slab_length_mm);
-	check_positive(check, "heel.ease_length", heel->ease_length_mm);
-}
-
 static void check_peghead(struct check *check)
 {
 	const struct peghead_spec *peghead = &check->spec->peghead;
@@ -237,10 +195,7 @@ enum fault neck_check(const struct neck_spec *spec, struct fault_list *faults)
 	check_stations(&check);
 	if (check.first == FAULT_NONE)
 		check_width(&check);
-	if (spec->heel.kind == HEEL_BLOCK)
-		check_block_heel(&check);
-	else
-		check_flat_heel(&check);
+	keep(&check, heel_check(spec, faults));
 	check_peghead(&check);
 	check_allowance(&check);
 	check_figure(&check, "channel.width", spec->channel.width_mm);

@@ -55,24 +55,60 @@ struct station_spec {
 
 enum heel_kind {
 	HEEL_BLOCK, /* tall heel with a cap, hollowed cheeks and a nose */
-	HEEL_FLAT /* flat slab for a bolt-on pocket */
+	HEEL_FLAT, /* flat slab for a bolt-on pocket */
+	HEEL_SET, /* deep heel that runs into the body as a tenon with straight sides */
+	HEEL_KIND_COUNT
+};
+
+/* The cap's front end seen from its own side. */
+enum cap_plan {
+	CAP_ROUND, /* half an ellipse */
+	CAP_POINTED, /* two arcs that meet at a point */
+	CAP_SQUARE, /* straight across */
+	CAP_PLAN_COUNT
+};
+
+/* What holds the neck in the body, made before the neck is carved. */
+enum joint_kind {
+	JOINT_NONE, /* nothing stands out of the neck's end */
+	JOINT_DOVETAIL,
+	JOINT_TENON,
+	JOINT_BOLT, /* bolts or their inserts stand out of the end */
+	JOINT_KIND_COUNT
+};
+
+/* The joint's box, out of the neck's end into the body: model/joint.h. */
+struct joint_spec {
+	enum joint_kind kind;
+	double length_mm; /* along the neck, from its end on */
+	double width_mm; /* across, where it is widest; half to each side */
+	double bottom_mm, top_mm; /* heights above the gluing face */
 };
 
 struct heel_spec {
 	enum heel_kind kind;
 	/* HEEL_BLOCK: from the gluing face to the cap. HEEL_FLAT: wood
-	 * thickness of the slab. */
+	 * thickness of the slab. HEEL_SET: depth of the tenon. */
 	double height_mm;
 	/* HEEL_BLOCK */
+	enum cap_plan cap_plan;
 	double cap_length_mm; /* along x, ends at the body joint */
-	double cap_width_front_mm, cap_width_back_mm; /* full widths */
+	double cap_curve_mm; /* so much of it is the front's curve; 0: usual */
+	double cap_width_front_mm; /* where the curve ends; square: at the front */
+	double cap_width_back_mm; /* at the body joint */
 	double hollow_mm; /* how far the cheeks dip at mid height */
+	double hollow_rim_mm; /* height of the straight rims above and below */
 	double nose_radius_mm; /* fillet between shaft and nose, side view */
 	double nose_angle_rad; /* steepness of the nose above the fillet */
 	/* HEEL_FLAT */
 	double slab_length_mm; /* from its start to the neck's end */
+	/* HEEL_FLAT and HEEL_SET */
 	double beyond_joint_mm; /* how far the neck runs past the body joint */
-	double ease_length_mm; /* over which the shaft fairs into the slab */
+	double ease_length_mm; /* over which the shaft fairs into slab or tenon */
+	/* HEEL_SET */
+	double tenon_width_mm;
+	double shoulder_length_mm; /* over which the sides close in to it, past the joint */
+	struct joint_spec joint;
 };
 
 struct peghead_spec {

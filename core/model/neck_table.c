@@ -14,8 +14,8 @@
 #define WIDEST_PIECE_MM 12.0
 /* Pieces over which a quintic step is followed. */
 #define STEP_PIECES ((size_t)16)
-/* A blend over the heel is followed in pieces no wider than this part of it. */
-#define BLEND_PIECES 24.0
+/* Pieces along a cap's curve; they grow from its tip, where it is steepest. */
+#define CURVE_PIECES 20
 /* Slopes at knots are differences over this length, mm. */
 #define SLOPE_STEP_MM 1e-5
 
@@ -47,32 +47,36 @@ static void lay_within(struct knot_list *knots, double to_mm, double widest_mm)
 		lay_to(knots, to_mm, (size_t)ceil(length / widest_mm));
 }
 
-static void lay_heel(struct knot_list *knots, const struct neck_spec *spec,
-		     const struct crest *crest)
+/* One of the heel's stretches, with the nose's own knots in it. */
+static void lay_stretch(struct knot_list *knots, const struct curve *nose,
+			struct heel_stretch stretch)
 {
-	if (spec->heel.kind == HEEL_FLAT) {
-		lay_to(knots, crest->heel_proper_mm, STEP_PIECES);
-		lay_to(knots, crest->to_mm, 1);
-		return;
+	for (size_t i = 1; i < nose->count; i++)
+		if (nose->x[i] > knots->x[knots->count - 1] && nose->x[i] < stretch.to_mm)
+			lay_within(knots, nose->x[i], stretch.widest_mm);
+	lay_within(knots, stretch.to_mm, stretch.widest_mm);
+}
+
+static void lay_heel(struct knot_list *knots, const struct heel *heel)
+{
+	struct heel_stretch stretch[HEEL_STRETCHES_MAX];
+	size_t count = heel_stretches(heel, stretch);
+	double front = heel->crest->heel_proper_mm;
+
+	for (size_t i = 0; i < count; i++) {
+		double length = heel->plan.length_mm;
+		if (length > 0.0 && stretch[i].to_mm == heel->open_to_mm)
+			for (int k = 1; k < CURVE_PIECES; k++)
+				lay_to(knots,
+				       front + length * k * k / (CURVE_PIECES * CURVE_PIECES), 1);
+		lay_stretch(knots, &heel->crest->nose, stretch[i]);
 	}
-	/* blends run over the nose and over the cap's opening: each piece is but a
-	 * small part of them, wherever the nose's own knots fall */
-	struct cap_opening opening = breadth_cap_opening(crest);
-	double nose_mm = (crest->heel_proper_mm - crest->heel_start_mm) / BLEND_PIECES;
-	double open_mm = (opening.to_mm - opening.from_mm) / BLEND_PIECES;
-	for (size_t i = 1; i < crest->nose.count; i++) {
-		double x = fmin(crest->nose.x[i], crest->heel_proper_mm);
-		if (x > opening.from_mm)
-			lay_within(knots, fmax(opening.from_mm, crest->heel_start_mm), nose_mm);
-		lay_within(knots, x, x > opening.from_mm ? fmin(nose_mm, open_mm) : nose_mm);
-	}
-	lay_within(knots, opening.to_mm, open_mm);
-	lay_to(knots, crest->to_mm, 1);
 }
 
 static void lay_knots(struct knot_list *knots, const struct neck_spec *spec,
-		      const struct crest *crest)
+		      const struct heel *heel)
 {
+	const struct crest *crest = heel->crest;
 	const struct peghead_spec *peghead = &spec->peghead;
 
 	knots->count = 1;
@@ -83,7 +87,7 @@ static void lay_knots(struct knot_list *knots, const struct neck_spec *spec,
 	for (size_t i = 0; i < spec->station_count; i++)
 		lay_to(knots, taper_fret_x_mm(spec->scale_length_mm, spec->station[i].fret), 1);
 	lay_to(knots, crest->heel_start_mm, 1);
-	lay_heel(knots, spec, crest);
+	lay_heel(knots, heel);
 }
 
 static enum fault make_room(struct neck_table *table, struct fault_list *faults)
@@ -145,7 +149,7 @@ enum fault neck_table_build(struct neck_table *out, const struct neck_spec *spec
 {
 	struct knot_list knots;
 
-	lay_knots(&knots, spec, crest);
+	lay_knots(&knots, spec, &breadth->heel);
 	*out = (struct neck_table){ .knot_count = knots.count,
 				    .level_count = breadth->level_count,
 				    .base_slope = -tan(spec->peghead.angle_rad) };

@@ -8,6 +8,13 @@ double taper_fret_x_mm(double scale_length_mm, double fret)
 	return scale_length_mm * (1.0 - exp2(-fret / 12.0));
 }
 
+double taper_neck_end_mm(const struct neck_spec *spec)
+{
+	double beyond_mm = spec->heel.kind == HEEL_BLOCK ? 0.0 : spec->heel.beyond_joint_mm;
+
+	return taper_fret_x_mm(spec->scale_length_mm, spec->joint_fret) + beyond_mm;
+}
+
 double taper_fretboard_width_mm(const struct neck_spec *spec, double x_mm)
 {
 	double stated_x_mm = taper_fret_x_mm(spec->scale_length_mm, spec->width_fret);

@@ -36,13 +36,14 @@ static void print_setting(const struct setting *row, const struct setting_set *s
 			  const char *path, enum length_unit unit)
 {
 	char allowed[160], usual[64], text[512];
-	char only[48] = "";
+	char words[DESCRIBE_VARIANTS_ROOM], only[112] = "";
 
 	describe_allowed(allowed, sizeof allowed, row, unit);
 	describe_usual(usual, sizeof usual, row, unit);
-	if (row->variant > 0)
-		(void)snprintf(only, sizeof only, " (%s \"%s\" only)", set->row[0].name,
-			       set->row[0].choices[row->variant - 1]);
+	if (row->variants) {
+		describe_variants(words, sizeof words, row, set);
+		(void)snprintf(only, sizeof only, " (%.24s %s only)", set->row[0].name, words);
+	}
 	(void)snprintf(text, sizeof text, "%s; %s%s%s", allowed,
 		       row->need == NEED_GIVEN ? "" : "default: ", usual, only);
 	(void)printf("%s\n%*s", path, INDENT, "");

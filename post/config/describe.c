@@ -81,17 +81,34 @@ static void allowed_numbers(char *to, size_t size, const struct setting *row, en
 		       words);
 }
 
-static void allowed_choices(char *to, size_t size, const struct setting *row)
+/* The choices in `mask`, in quotes. */
+static void some_choices(char *to, size_t size, const struct setting *row, unsigned mask)
 {
-	size_t used = 0;
+	size_t used = 0, last = 0;
 
+	to[0] = '\0';
+	for (size_t i = 0; row->choices[i]; i++)
+		last = mask & SETTING_VARIANT(i) ? i : last;
 	for (size_t i = 0; row->choices[i]; i++) {
-		const char *between = i == 0 ? "" : row->choices[i + 1] ? ", " : " or ";
+		if (!(mask & SETTING_VARIANT(i)))
+			continue;
+		const char *between = used == 0 ? "" : i < last ? ", " : " or ";
 		int more = snprintf(to + used, size - used, "%s\"%s\"", between, row->choices[i]);
 		if (more < 0 || (size_t)more >= size - used)
 			return;
 		used += (size_t)more;
 	}
+}
+
+static void allowed_choices(char *to, size_t size, const struct setting *row)
+{
+	some_choices(to, size, row, ~0U);
+}
+
+void describe_variants(char *to, size_t size, const struct setting *row,
+		       const struct setting_set *set)
+{
+	some_choices(to, size, &set->row[0], row->variants);
 }
 
 void describe_allowed(char *to, size_t size, const struct setting *row, enum length_unit unit)

@@ -16,6 +16,12 @@ void describe_allowed(char *to, size_t size, const struct setting *row, enum len
 /* What holds when it is not given: "22.5 mm", "must be given", "none". */
 void describe_usual(char *to, size_t size, const struct setting *row, enum length_unit unit);
 
+/* The choices of row 0 of its set that a setting belongs to: "\"block\" or
+ * \"set\"". */
+#define DESCRIBE_VARIANTS_ROOM 64
+void describe_variants(char *to, size_t size, const struct setting *row,
+		       const struct setting_set *set);
+
 /* A figure with its unit: "22.5 mm", "8 degrees". Lengths, feeds and
  * accelerations are given in mm and shown in `unit`. */
 void describe_figure(char *to, size_t size, const struct setting *row, enum length_unit unit,

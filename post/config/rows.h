@@ -16,12 +16,29 @@
 #define ROW(name_, kind_, need_, least_, most_, usual_, offset_, help_) \
 	ROW_VALUES(name_, kind_, need_, least_, most_, usual_, offset_, 1, help_)
 
-/* A number that counts only when choice `variant_ - 1` of row 0 is made. */
-#define ROW_VARIANT(variant_, name_, kind_, need_, least_, most_, usual_, offset_, help_)         \
-	{                                                                                         \
-		.name = name_, .kind = kind_, .need = need_, .least = least_, .most = most_,      \
-		.usual = usual_, .unit = "", .offset = offset_, .values = 1, .variant = variant_, \
-		.help = help_                                                                     \
+/* A number that counts only when one of the choices `variants_` of row 0 is made. */
+#define ROW_VARIANT(variants_, name_, kind_, need_, least_, most_, usual_, offset_, help_)   \
+	{                                                                                    \
+		.name = name_, .kind = kind_, .need = need_, .least = least_, .most = most_, \
+		.usual = usual_, .unit = "", .offset = offset_, .values = 1,                 \
+		.variants = variants_, .help = help_                                         \
+	}
+
+/* One word of a list that counts only when one of the choices `variants_` of row
+ * 0 is made. */
+#define ROW_VARIANT_CHOICE(variants_, name_, choices_, usual_, offset_, help_)               \
+	{                                                                                    \
+		.name = name_, .kind = KIND_CHOICE, .need = NEED_USUAL, .choices = choices_, \
+		.usual = usual_, .offset = offset_, .values = 1, .variants = variants_,      \
+		.help = help_                                                                \
+	}
+
+/* The same for a number whose default is told in words. */
+#define ROW_VARIANT_WORDED(variants_, name_, kind_, least_, most_, usual_, words_, offset_, help_) \
+	{                                                                                          \
+		.name = name_, .kind = kind_, .need = NEED_USUAL, .least = least_, .most = most_,  \
+		.usual = usual_, .usual_text = words_, .unit = "", .offset = offset_, .values = 1, \
+		.variants = variants_, .help = help_                                               \
 	}
 
 /* A number whose default is told in words; the draft gets `usual_`. */

@@ -30,6 +30,8 @@ enum setting_need {
 	NEED_NOTHING /* may be left out; its place in the draft stays unset */
 };
 
+#define SETTING_VARIANT(choice) (1U << (choice))
+
 struct setting_set;
 
 struct setting {
@@ -45,7 +47,9 @@ struct setting {
 	size_t size; /* KIND_TEXT: of the buffer; KIND_LIST: of one item */
 	size_t count_offset; /* KIND_LIST: of the size_t that counts the items */
 	size_t values; /* 3 for a value per axis, else 1 */
-	int variant; /* 0, or valid only when choice `variant - 1` of row 0 is made */
+	/* 0, or valid only when one of these choices of row 0 is made: the sum of
+	 * SETTING_VARIANT(choice) */
+	unsigned variants;
 	const struct setting_set *set; /* KIND_GROUP, KIND_LIST */
 	const char *help; /* one line */
 };

@@ -10,7 +10,9 @@
 
 static const char *const hands[] = { "right", "left", NULL };
 static const char *const shapes[] = { "C", "U", "D", "V", "measured", NULL };
-static const char *const heel_kinds[] = { "block", "flat", NULL };
+static const char *const heel_kinds[] = { "block", "flat", "set", NULL };
+static const char *const cap_plans[] = { "round", "pointed", "square", NULL };
+static const char *const joint_kinds[] = { "none", "dovetail", "tenon", "bolt", NULL };
 
 #define AT(field) offsetof(struct neck_spec, field)
 static const struct setting neck_rows[] = {
@@ -85,32 +87,67 @@ static const struct setting station_rows[] = {
 #undef AT
 const struct setting_set settings_station = SET("a station", station_rows);
 
+#define AT(field) offsetof(struct joint_spec, field)
+#define SOME_JOINT                                                        \
+	(SETTING_VARIANT(JOINT_DOVETAIL) | SETTING_VARIANT(JOINT_TENON) | \
+	 SETTING_VARIANT(JOINT_BOLT))
+static const struct setting joint_rows[] = {
+	ROW_CHOICE("kind", NEED_GIVEN, joint_kinds, JOINT_NONE, AT(kind),
+		   "what stands out of the neck's end and may not be cut"),
+	ROW_VARIANT(SOME_JOINT, "length", KIND_LENGTH, NEED_GIVEN, 1, 150, 0, AT(length_mm),
+		    "length of the joint along the neck, from its end on"),
+	ROW_VARIANT(SOME_JOINT, "width", KIND_LENGTH, NEED_GIVEN, 1, 100, 0, AT(width_mm),
+		    "width of the joint across the neck, where it is widest"),
+	ROW_VARIANT(SOME_JOINT, "bottom", KIND_LENGTH, NEED_USUAL, 0, 150, 0, AT(bottom_mm),
+		    "height above the gluing face at which the joint begins"),
+	ROW_VARIANT(SOME_JOINT, "top", KIND_LENGTH, NEED_GIVEN, 1, 150, 0, AT(top_mm),
+		    "height above the gluing face at which the joint ends"),
+};
+#undef AT
+static const struct setting_set joint_set = SET("the heel's joint", joint_rows);
+
 #define AT(field) offsetof(struct heel_spec, field)
-#define BLOCK (HEEL_BLOCK + 1)
-#define FLAT (HEEL_FLAT + 1)
+#define BLOCK SETTING_VARIANT(HEEL_BLOCK)
+#define FLAT SETTING_VARIANT(HEEL_FLAT)
+#define SET_IN SETTING_VARIANT(HEEL_SET)
 static const struct setting heel_rows[] = {
 	ROW_CHOICE("kind", NEED_GIVEN, heel_kinds, 0, AT(kind),
-		   "block: tall heel with a cap; flat: slab for a bolt-on pocket"),
+		   "block: tall, with a cap; flat: bolt-on slab; set: tenon into the body"),
 	ROW("height", KIND_LENGTH, NEED_GIVEN, 5, 150, 0, AT(height_mm),
-	    "block: gluing face to cap; flat: wood thickness of the slab"),
+	    "block: gluing face to cap; flat, set: thickness of slab or tenon"),
+	ROW_VARIANT_CHOICE(BLOCK, "cap_plan", cap_plans, CAP_ROUND, AT(cap_plan),
+			   "the cap's front seen from its own side"),
 	ROW_VARIANT(BLOCK, "cap_length", KIND_LENGTH, NEED_GIVEN, 3, 60, 0, AT(cap_length_mm),
 		    "cap along the neck; it ends at the body"),
+	ROW_VARIANT_WORDED(BLOCK, "cap_curve", KIND_LENGTH, 1, 60, 0, "by plan and width",
+			   AT(cap_curve_mm), "how much of the cap's length its front curve takes"),
 	ROW_VARIANT(BLOCK, "cap_width_front", KIND_LENGTH, NEED_GIVEN, 5, 100, 0,
-		    AT(cap_width_front_mm), "cap width at its end toward the nut"),
+		    AT(cap_width_front_mm),
+		    "cap width where the front's curve ends; square: at the front"),
 	ROW_VARIANT(BLOCK, "cap_width_back", KIND_LENGTH, NEED_GIVEN, 5, 100, 0,
 		    AT(cap_width_back_mm), "cap width at the body"),
 	ROW_VARIANT(BLOCK, "hollow", KIND_LENGTH, NEED_USUAL, 0, 5, 1, AT(hollow_mm),
 		    "how far the cheeks dip at mid height, so that their rims bear"),
+	ROW_VARIANT(BLOCK, "hollow_rim", KIND_LENGTH, NEED_USUAL, 0, 30, 3, AT(hollow_rim_mm),
+		    "height of the straight rims above and below the hollow"),
 	ROW_VARIANT(BLOCK, "nose_radius", KIND_LENGTH, NEED_GIVEN, 3, 100, 0, AT(nose_radius_mm),
 		    "fillet between shaft and nose, seen from the side"),
 	ROW_VARIANT(BLOCK, "nose_angle_deg", KIND_ANGLE, NEED_GIVEN, 20, 85, 0, AT(nose_angle_rad),
 		    "steepness of the nose above its fillet"),
 	ROW_VARIANT(FLAT, "slab_length", KIND_LENGTH, NEED_GIVEN, 10, 200, 0, AT(slab_length_mm),
 		    "slab from its start to the neck's end"),
-	ROW_VARIANT(FLAT, "beyond_joint", KIND_LENGTH, NEED_USUAL, 0, 150, 0, AT(beyond_joint_mm),
-		    "how far the neck runs past the body joint"),
-	ROW_VARIANT(FLAT, "ease_length", KIND_LENGTH, NEED_GIVEN, 5, 200, 0, AT(ease_length_mm),
-		    "length over which the shaft fairs into the slab"),
+	ROW_VARIANT(FLAT | SET_IN, "beyond_joint", KIND_LENGTH, NEED_USUAL, 0, 150, 0,
+		    AT(beyond_joint_mm),
+		    "how far the neck runs past the body joint; a tenon's length"),
+	ROW_VARIANT(FLAT | SET_IN, "ease_length", KIND_LENGTH, NEED_GIVEN, 5, 200, 0,
+		    AT(ease_length_mm), "length over which the shaft fairs into slab or tenon"),
+	ROW_VARIANT(SET_IN, "tenon_width", KIND_LENGTH, NEED_GIVEN, 10, 120, 0, AT(tenon_width_mm),
+		    "width of the tenon between its straight sides"),
+	ROW_VARIANT(SET_IN, "shoulder_length", KIND_LENGTH, NEED_USUAL, 1, 100, 20,
+		    AT(shoulder_length_mm),
+		    "past the joint, over which the sides close in to the tenon"),
+	ROW_GROUP("joint", NEED_NOTHING, &joint_set, AT(joint),
+		  "the joint that stands out of the neck's end, to be kept clear"),
 };
 #undef AT
 const struct setting_set settings_heel = SET("the heel", heel_rows);

@@ -156,8 +156,8 @@ static void walk_absent(struct walk *walk, const struct setting *row, const char
 	}
 }
 
-/* Choice made in row 0 of the set, plus one; 0 while it is not known. */
-static int variant_made(const struct level *level)
+/* Choice made in row 0 of the set, as SETTING_VARIANT; 0 while it is not known. */
+static unsigned variant_made(const struct level *level)
 {
 	const struct setting *row = &level->set->row[0];
 	const config_setting_t *node = config_setting_get_member(level->node, row->name);
@@ -167,7 +167,7 @@ static int variant_made(const struct level *level)
 	if (!node || row->kind != KIND_CHOICE || value_read(level->draft, row, node, &nowhere))
 		return 0;
 	memcpy(&made, (char *)level->draft + row->offset, sizeof made);
-	return made + 1;
+	return SETTING_VARIANT(made);
 }
 
 /* A setting that belongs to another variant of its group. */
@@ -175,10 +175,12 @@ static void refuse_variant(struct walk *walk, const struct level *level, const s
 			   const config_setting_t *node, const char *path)
 {
 	const struct setting *kind = &level->set->row[0];
+	char only[DESCRIBE_VARIANTS_ROOM];
 
+	describe_variants(only, sizeof only, row, level->set);
 	note(walk, fault_add(walk->faults, FAULT_SETTING, walk->source->path, line_of(node), path,
-			     "This belongs to %s = \"%s\" only; take it out, or change the %s.",
-			     kind->name, kind->choices[row->variant - 1], kind->name));
+			     "This belongs to %s = %s only; take it out, or change the %s.",
+			     kind->name, only, kind->name));
 }
 
 /* True when an unknown setting of the group was most likely meant to be this
@@ -197,7 +199,7 @@ static bool is_misspelt(const struct level *level, const struct setting *row)
 
 static void walk_group(struct walk *walk, const struct level *level)
 {
-	int made = variant_made(level);
+	unsigned made = variant_made(level);
 
 	for (int i = 0; i < config_setting_length(level->node); i++) {
 		const config_setting_t *node =
@@ -210,7 +212,7 @@ static void walk_group(struct walk *walk, const struct level *level)
 		const config_setting_t *node = config_setting_get_member(level->node, row->name);
 		char path[FAULT_SETTING_MAX];
 		join(path, level->path, row->name);
-		if (row->variant != 0 && row->variant != made) {
+		if (row->variants != 0 && !(row->variants & made)) {
 			if (node && made != 0)
 				refuse_variant(walk, level, row, node, path);
 		} else if (node) {

@@ -40,7 +40,7 @@ static void trace_between(const struct view *view, const struct curve_points *up
 	pen_stroke(canvas, LINE_CUT);
 }
 
-static void draw_hollow_line(const struct view *view, const struct hollow_line *line)
+static void draw_hollow_line(const struct view *view, const struct hollow_line *line, double text_x)
 {
 	struct canvas *canvas = view->canvas;
 	char text[64], mm[NUMBER_MAX];
@@ -55,10 +55,10 @@ static void draw_hollow_line(const struct view *view, const struct hollow_line *
 	pen_stroke(canvas, LINE_HIDDEN);
 	size_t last = line->count - 1;
 	(void)snprintf(text, sizeof text, "%s mm", scale_number(mm, line->depth_mm, 2));
-	pen_text(canvas, at_x(view, line->x_mm[last]) + 1.0, at_y(view, line->high_mm[last]) + 0.9,
-		 TEXT_SMALL, ANCHOR_LEFT, text);
-	pen_text(canvas, at_x(view, line->x_mm[last]) + 1.0, at_y(view, line->low_mm[last]) + 0.9,
-		 TEXT_SMALL, ANCHOR_LEFT, text);
+	pen_text(canvas, text_x, at_y(view, line->high_mm[last]) + 0.9, TEXT_SMALL, ANCHOR_LEFT,
+		 text);
+	pen_text(canvas, text_x, at_y(view, line->low_mm[last]) + 0.9, TEXT_SMALL, ANCHOR_LEFT,
+		 text);
 }
 
 /* Rim, half depth and deepest place; the figures stand outside at the body. */
@@ -66,19 +66,34 @@ static void draw_hollow(const struct view *view, const struct heel_template *hee
 {
 	const struct hollow *hollow = &heel->hollow;
 	double x = at_x(view, hollow->deepest_x_mm), y = at_y(view, hollow->deepest_z_mm);
+	double text_x = at_x(view, heel_template_end_mm(heel)) + 1.0;
 	char text[64], mm[NUMBER_MAX];
 
 	if (hollow->deepest_mm <= 0.0)
 		return;
 	for (int i = 0; i < HOLLOW_LEVEL_COUNT; i++)
-		draw_hollow_line(view, &hollow->line[i]);
+		draw_hollow_line(view, &hollow->line[i], text_x);
 	pen_line(view->canvas, x - 1.5, y, x + 1.5, y, LINE_TICK);
 	pen_line(view->canvas, x, y - 1.5, x, y + 1.5, LINE_TICK);
 	(void)snprintf(text, sizeof text, "%s mm", scale_number(mm, hollow->deepest_mm, 2));
-	pen_text(view->canvas, at_x(view, heel->to_mm) + 1.0, y - 0.6, TEXT_SMALL, ANCHOR_LEFT,
-		 text);
-	pen_text(view->canvas, at_x(view, heel->to_mm) + 1.0, y + 2.6, TEXT_SMALL, ANCHOR_LEFT,
-		 "hollow");
+	pen_text(view->canvas, text_x, y - 0.6, TEXT_SMALL, ANCHOR_LEFT, text);
+	pen_text(view->canvas, text_x, y + 2.6, TEXT_SMALL, ANCHOR_LEFT, "hollow");
+}
+
+/* The joint's box in one view, from one value to another across. */
+static void draw_joint(const struct view *view, const struct heel_template *heel, double from_mm,
+		       double to_mm)
+{
+	const struct joint_box *joint = &heel->joint;
+	double left = at_x(view, joint->x_from_mm), right = at_x(view, joint->x_to_mm);
+	double low = at_y(view, from_mm), high = at_y(view, to_mm), edge = right - 1.2;
+
+	if (!heel->joint_name)
+		return;
+	pen_line(view->canvas, left, high, right, high, LINE_HIDDEN);
+	pen_line(view->canvas, right, high, right, low, LINE_HIDDEN);
+	pen_line(view->canvas, left, low, right, low, LINE_HIDDEN);
+	pen_text_upward(view->canvas, edge, (low + high) / 2.0, TEXT_SMALL, heel->joint_name);
 }
 
 /* A dotted line across a view at each of its places but its end, which is a line
@@ -106,6 +121,7 @@ static void draw_side(struct canvas *canvas, const struct heel_template *heel)
 		top[i] = heel->side[i].across_mm;
 	draw_places(&view, heel->to_mm, heel->side_count, heel->side, 1, top, bottom);
 	draw_hollow(&view, heel);
+	draw_joint(&view, heel, heel->joint.z_from_mm, heel->joint.z_to_mm);
 	trace_between(&view, &heel->crest, &base);
 	pen_text(canvas, at_x(&view, heel->from_mm) + 2.0, at_y(&view, 1.2), TEXT_SMALL,
 		 ANCHOR_LEFT, "gluing face");
@@ -135,7 +151,8 @@ static void draw_plan(struct canvas *canvas, const struct heel_template *heel)
 	draw_places(&view, heel->to_mm, heel->plan_count, heel->plan, heel->side_count + 1, top,
 		    bottom);
 	pen_line(canvas, at_x(&view, heel->from_mm) - 4.0, at_y(&view, 0.0),
-		 at_x(&view, heel->to_mm) + 4.0, at_y(&view, 0.0), LINE_CENTRE);
+		 at_x(&view, heel_template_end_mm(heel)) + 4.0, at_y(&view, 0.0), LINE_CENTRE);
+	draw_joint(&view, heel, heel->joint.y_from_mm, heel->joint.y_to_mm);
 	trace_between(&view, &heel->edge[SIDE_PLUS], &heel->edge[SIDE_MINUS]);
 	if (heel->block)
 		trace_between(&view, &heel->cap[SIDE_PLUS], &heel->cap[SIDE_MINUS]);
@@ -176,11 +193,13 @@ static void draw_heel(struct canvas *canvas, const void *context)
 struct tile_drawing heel_drawing(const struct heel_template *heel)
 {
 	const struct corner_table side = side_table(heel), plan = plan_table(heel);
-	double length = heel->to_mm - heel->from_mm;
+	double length = heel_template_end_mm(heel) - heel->from_mm;
 	double tables = corners_table_width_mm(&side) + 8.0 + corners_table_width_mm(&plan);
 
 	return (struct tile_drawing){
-		.title = heel->block ? "Heel cheek and cap" : "Heel slab",
+		.title = heel->block   ? "Heel cheek and cap"
+			 : heel->tenon ? "Heel tenon"
+				       : "Heel slab",
 		.remark = heel->remark,
 		.left_mm = -HEEL_EDGE_MM,
 		.top_mm = -heel->height_mm - HEEL_EDGE_MM,

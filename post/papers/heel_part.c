@@ -2,8 +2,10 @@
 #include "papers/heel_part.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 
+#include "model/joint.h"
 #include "pictures/scale.h"
 
 /* Heights looked at for the deepest place of a cheek. */
@@ -152,6 +154,11 @@ static void put_hollow(struct flow *flow, const struct neck *neck)
 
 static void put_block(struct flow *flow, const struct neck *neck)
 {
+	static const char *const fronts[CAP_PLAN_COUNT] = {
+		[CAP_ROUND] = "its front is round",
+		[CAP_POINTED] = "its front comes to a point",
+		[CAP_SQUARE] = "its front is straight across",
+	};
 	const struct heel_spec *heel = &neck_spec_of(neck)->heel;
 	double back = neck_to_mm(neck), middle = (neck_heel_proper_mm(neck) + back) / 2.0;
 	char text[720], height[FLOW_CELL_ROOM], length[FLOW_CELL_ROOM];
@@ -160,9 +167,8 @@ static void put_block(struct flow *flow, const struct neck *neck)
 	flow_both(height, neck_crest_mm(neck, back));
 	flow_both(length, heel->cap_length_mm);
 	(void)snprintf(text, sizeof text,
-		       "Cap %s above the gluing face, level, %s long up to the body joint; its "
-		       "front corners are rounded into the nose.",
-		       height, length);
+		       "Cap %s above the gluing face, level, %s long up to the body joint; %s.",
+		       height, length, fronts[heel->cap_plan]);
 	flow_text(flow, TEXT_BODY, 2, text);
 	add_row(&rows, "cap's middle, at the gluing face", middle, 0.0);
 	add_row(&rows, "cap's middle, half way up", middle, 0.5);
@@ -178,6 +184,7 @@ static void put_block(struct flow *flow, const struct neck *neck)
 static void put_slab(struct flow *flow, const struct neck *neck)
 {
 	double front = neck_heel_proper_mm(neck), back = neck_to_mm(neck);
+	bool tenon = neck_spec_of(neck)->heel.kind == HEEL_SET;
 	char text[720], height[FLOW_CELL_ROOM], length[FLOW_CELL_ROOM], ease[FLOW_CELL_ROOM];
 	struct heel_rows rows = { .neck = neck };
 
@@ -185,16 +192,40 @@ static void put_slab(struct flow *flow, const struct neck *neck)
 	flow_both(length, back - front);
 	flow_both(ease, front - neck_heel_start_mm(neck));
 	(void)snprintf(text, sizeof text,
-		       "Flat slab of wood %s thick and %s long; the shaft eases into it over %s. "
-		       "Keep it flat and square for the pocket: no light under a rule either way.",
-		       height, length, ease);
+		       "%s of wood %s %s and %s long%s; the shaft eases into it over %s. Keep it "
+		       "flat and square for the %s: no light under a rule either way.",
+		       tenon ? "Tenon" : "Flat slab", height, tenon ? "deep" : "thick", length,
+		       tenon ? " from the body joint on" : "", ease, tenon ? "body" : "pocket");
 	flow_text(flow, TEXT_BODY, 2, text);
-	add_row(&rows, "slab begins, at the gluing face", front, 0.0);
-	add_row(&rows, "slab begins, on the back", front, 1.0);
+	add_row(&rows, tenon ? "body joint, at the gluing face" : "slab begins, at the gluing face",
+		front, 0.0);
+	add_row(&rows, tenon ? "body joint, on the back" : "slab begins, on the back", front, 1.0);
+	if (tenon)
+		add_row(&rows, "shoulder ends, at the gluing face",
+			front + neck_spec_of(neck)->heel.shoulder_length_mm, 0.0);
 	add_row(&rows, "neck ends, at the gluing face", back, 0.0);
 	add_row(&rows, "neck ends, on the back", back, 1.0);
 	put_table(flow, &rows);
 	put_equality(flow, &rows);
+}
+
+static void put_joint(struct flow *flow, const struct neck *neck)
+{
+	char text[900], length[FLOW_CELL_ROOM], width[FLOW_CELL_ROOM], from[FLOW_CELL_ROOM],
+		to[FLOW_CELL_ROOM];
+	struct joint_box box;
+
+	if (!joint_keep_out(&box, neck_spec_of(neck)))
+		return;
+	flow_both(length, box.x_to_mm - box.x_from_mm);
+	flow_both(width, box.y_to_mm - box.y_from_mm);
+	flow_both(from, box.z_from_mm);
+	flow_both(to, box.z_to_mm);
+	(void)snprintf(text, sizeof text,
+		       "The joint (%s) stands %s out of the neck's end, %s wide, from %s to %s "
+		       "above the gluing face. It is made already: keep tools off it.",
+		       joint_name(neck_spec_of(neck)->heel.joint.kind), length, width, from, to);
+	flow_text(flow, TEXT_BODY, 2, text);
 }
 
 void heel_part(struct flow *flow, const struct neck *neck)
@@ -204,4 +235,5 @@ void heel_part(struct flow *flow, const struct neck *neck)
 		put_block(flow, neck);
 	else
 		put_slab(flow, neck);
+	put_joint(flow, neck);
 }

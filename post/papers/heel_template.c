@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "model/cap_plan.h"
 #include "pictures/scale.h"
 #include "report/words.h"
 
@@ -51,33 +52,43 @@ static void add_width(struct heel_template *heel, const struct neck *neck, const
 
 static void find_block_corners(struct heel_template *heel, const struct neck *neck)
 {
+	double curve = cap_plan_curve(&neck_spec_of(neck)->heel).length_mm;
+
 	add_side(heel, neck, "cap front", heel->proper_mm);
 	add_side(heel, neck, "cap at the body", heel->to_mm);
 	add_width(heel, neck, "foot, shaft ends", neck_heel_start_mm(neck), 0.0);
 	add_width(heel, neck, "foot at the body", heel->to_mm, 0.0);
-	add_width(heel, neck, "cap front", heel->proper_mm, 1.0);
+	add_width(heel, neck, curve > 0.0 ? "cap, front's curve ends" : "cap front",
+		  heel->proper_mm + curve, 1.0);
 	add_width(heel, neck, "cap at the body", heel->to_mm, 1.0);
 }
 
 /* The body joint may lie before the slab, at its beginning, on it or at the
- * neck's end. */
+ * neck's end; a tenon begins there and has closed in a shoulder's length behind. */
 static void find_flat_corners(struct heel_template *heel, const struct neck *neck)
 {
 	double joint = neck_fret_x_mm(neck, neck_spec_of(neck)->joint_fret);
-	bool at_slab = fabs(joint - heel->proper_mm) < CORNERS_NEAR_MM;
+	const struct heel_spec *spec = &neck_spec_of(neck)->heel;
 
-	add_side(heel, neck, at_slab ? "slab, body joint" : "slab begins", heel->proper_mm);
+	add_side(heel, neck, words_heel_place(neck), heel->proper_mm);
 	if (joint > heel->from_mm)
 		add_side(heel, neck, "body joint", joint);
 	add_side(heel, neck, "neck's end", heel->to_mm);
+	if (spec->kind == HEEL_SET)
+		add_side(heel, neck, "shoulder ends", heel->proper_mm + spec->shoulder_length_mm);
 	for (size_t i = 0; i < heel->side_count; i++)
 		add_width(heel, neck, heel->side[i].name, heel->side[i].along_mm, 0.0);
+}
+
+double heel_template_end_mm(const struct heel_template *heel)
+{
+	return heel->joint_name ? heel->joint.x_to_mm : heel->to_mm;
 }
 
 /* Side by side when both views fit on the page, else the plan below. */
 static void place_plan(struct heel_template *heel, struct sheet_area area)
 {
-	double length = heel->to_mm - heel->from_mm;
+	double length = heel_template_end_mm(heel) - heel->from_mm;
 
 	if (2.0 * (length + HEEL_EDGE_MM) + VIEW_GAP_MM <= area.right - area.left) {
 		heel->plan_x_mm = length + VIEW_GAP_MM;
@@ -120,12 +131,15 @@ enum fault heel_template_build(struct heel_template *out, const struct paper_con
 
 	*out = (struct heel_template){
 		.block = neck_spec_of(neck)->heel.kind == HEEL_BLOCK,
+		.tenon = neck_spec_of(neck)->heel.kind == HEEL_SET,
 		.from_mm = fmax(neck_heel_start_mm(neck) - SHAFT_MM, 0.0),
 		.to_mm = neck_to_mm(neck),
 		.proper_mm = neck_heel_proper_mm(neck),
 		.minus_side = right ? "treble" : "bass",
 		.plus_side = right ? "bass" : "treble",
 	};
+	if (joint_keep_out(&out->joint, neck_spec_of(neck)))
+		out->joint_name = joint_name(neck_spec_of(neck)->heel.joint.kind);
 	enum fault fault = sample(out, neck, faults);
 	if (fault)
 		return fault;

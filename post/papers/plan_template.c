@@ -4,7 +4,9 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "model/joint.h"
 #include "pictures/scale.h"
+#include "report/words.h"
 
 /* Around the outline, with the frets' numbers below it, mm. */
 #define FRET_ROOM_MM 5.0
@@ -31,6 +33,14 @@ static enum fault sample(struct plan_template *plan, struct fault_list *faults)
 	return fault;
 }
 
+/* Where the drawing ends: the neck's joint belongs to it. */
+static double end_mm(const struct neck *neck)
+{
+	struct joint_box box;
+
+	return joint_keep_out(&box, neck_spec_of(neck)) ? box.x_to_mm : neck_to_mm(neck);
+}
+
 static double width_at(const struct neck *neck, double x_mm)
 {
 	return neck_half_breadth_mm(neck, SIDE_MINUS, x_mm, 0.0) +
@@ -55,11 +65,7 @@ static void find_places(struct plan_template *plan)
 	add_place(plan, "peghead begins", -transition);
 	add_place(plan, "nut's front edge", 0.0);
 	add_place(plan, "shaft ends", neck_heel_start_mm(neck));
-	add_place(plan,
-		  spec->heel.kind == HEEL_BLOCK		   ? "cap front"
-		  : fabs(joint - proper) < CORNERS_NEAR_MM ? "slab, body joint"
-							   : "slab begins",
-		  proper);
+	add_place(plan, words_heel_place(neck), proper);
 	add_place(plan, "body joint", joint);
 	add_place(plan, "neck's end", neck_to_mm(neck));
 }
@@ -85,7 +91,7 @@ static void write_remark(struct plan_template *plan)
 enum fault plan_template_build(struct plan_template *out, const struct paper_content *content,
 			       struct sheet_area area, struct fault_list *faults)
 {
-	double length = neck_to_mm(content->neck) - neck_from_mm(content->neck);
+	double length = end_mm(content->neck) - neck_from_mm(content->neck);
 	bool right = neck_spec_of(content->neck)->hand == HAND_RIGHT;
 
 	*out = (struct plan_template){ .neck = content->neck,
@@ -162,6 +168,17 @@ static void draw_channel(struct canvas *canvas, const struct plan_template *plan
 	pen_stroke(canvas, LINE_HIDDEN);
 }
 
+static void draw_joint(struct canvas *canvas, const struct plan_template *plan)
+{
+	struct joint_box box;
+
+	if (!joint_keep_out(&box, neck_spec_of(plan->neck)))
+		return;
+	cairo_rectangle(canvas->pen, box.x_from_mm, -box.y_to_mm, box.x_to_mm - box.x_from_mm,
+			box.y_to_mm - box.y_from_mm);
+	pen_stroke(canvas, LINE_HIDDEN);
+}
+
 static void draw_places(struct canvas *canvas, const struct plan_template *plan)
 {
 	for (size_t i = 0; i < plan->place_count; i++) {
@@ -183,10 +200,11 @@ static void draw_sides(struct canvas *canvas, const struct plan_template *plan)
 static void draw_plan(struct canvas *canvas, const void *context)
 {
 	const struct plan_template *plan = context;
-	double from = neck_from_mm(plan->neck), to = neck_to_mm(plan->neck);
+	double from = neck_from_mm(plan->neck);
 
-	pen_line(canvas, from - 5.0, 0.0, to + 5.0, 0.0, LINE_CENTRE);
+	pen_line(canvas, from - 5.0, 0.0, end_mm(plan->neck) + 5.0, 0.0, LINE_CENTRE);
 	draw_channel(canvas, plan);
+	draw_joint(canvas, plan);
 	draw_frets(canvas, plan);
 	draw_places(canvas, plan);
 	if (plan->cap[SIDE_PLUS].count > 0)
@@ -204,7 +222,7 @@ struct tile_drawing plan_template_drawing(const struct plan_template *plan)
 		.remark = plan->remark,
 		.left_mm = neck_from_mm(plan->neck) - CORNERS_REACH_MM,
 		.top_mm = -plan->half_width_mm - CORNERS_REACH_MM,
-		.right_mm = neck_to_mm(plan->neck) + CORNERS_REACH_MM,
+		.right_mm = end_mm(plan->neck) + CORNERS_REACH_MM,
 		.bottom_mm = plan->half_width_mm + FRET_ROOM_MM + TABLE_GAP_MM +
 			     corners_table_height_mm(&plan->table),
 		.draw = draw_plan,

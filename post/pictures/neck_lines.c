@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "base/mem.h"
+#include "model/heel.h"
 
 /* Apart on the neck, mm: finer than a pixel of the largest picture. */
 #define SAMPLE_MM 0.5
@@ -113,6 +114,6 @@ struct neck_marks neck_marks_of(const struct neck *neck)
 		.heel_start_mm = neck_heel_start_mm(neck),
 		.heel_proper_mm = neck_heel_proper_mm(neck),
 		.joint_mm = neck_fret_x_mm(neck, spec->joint_fret),
-		.heel_proper_name = spec->heel.kind == HEEL_BLOCK ? "cap front" : "slab",
+		.heel_proper_name = heel_proper_name(spec->heel.kind),
 	};
 }

@@ -24,9 +24,9 @@ struct neck_lines {
 /* Where the shaft ends and what follows. */
 struct neck_marks {
 	double heel_start_mm;
-	double heel_proper_mm; /* cap front, or the slab's beginning */
+	double heel_proper_mm; /* cap front, or where slab or tenon begins */
 	double joint_mm; /* body joint */
-	const char *heel_proper_name; /* "cap front" or "slab" */
+	const char *heel_proper_name; /* "cap front", "slab" or "tenon" */
 };
 
 /* Follows the outlines to 0.01 mm, with few points where they are straight. FAULT_MEMORY;

@@ -3,6 +3,7 @@
 
 #include <jansson.h>
 
+#include "model/heel.h"
 #include "model/section.h"
 #include "report/check_figures.h"
 #include "report/json_value.h"
@@ -61,9 +62,8 @@ static json_t *heel_json(const struct neck *neck)
 {
 	const struct neck_spec *spec = neck_spec_of(neck);
 
-	return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o}", "kind",
-			 spec->heel.kind == HEEL_BLOCK ? "block" : "flat", "starts_mm",
-			 json_mm(neck_heel_start_mm(neck)), "proper_mm",
+	return json_pack("{s:s, s:o, s:o, s:o, s:o, s:o}", "kind", heel_kind_name(spec->heel.kind),
+			 "starts_mm", json_mm(neck_heel_start_mm(neck)), "proper_mm",
 			 json_mm(neck_heel_proper_mm(neck)), "joint_mm",
 			 json_mm(neck_fret_x_mm(neck, spec->joint_fret)), "ends_mm",
 			 json_mm(neck_to_mm(neck)), "height_mm", json_mm(spec->heel.height_mm));

@@ -2,8 +2,11 @@
 #include "report/check_table.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "base/units.h"
+#include "model/heel.h"
+#include "model/joint.h"
 #include "model/section.h"
 #include "report/check_figures.h"
 #include "report/columns.h"
@@ -91,26 +94,63 @@ static void print_stations(FILE *out, const struct neck *neck)
 		print_station(out, neck, &spec->station[i]);
 }
 
+static void print_cap(FILE *out, const struct heel_spec *heel)
+{
+	struct cap_plan_curve curve = cap_plan_curve(heel);
+
+	if (heel->cap_plan != CAP_SQUARE)
+		figure(out,
+		       heel->cap_plan == CAP_ROUND ? "round front of the cap"
+						   : "pointed front of the cap",
+		       curve.length_mm, "along the neck");
+	figure(out, "cap width, front", heel->cap_width_front_mm,
+	       heel->cap_plan == CAP_SQUARE ? "" : "where its curve ends");
+	figure(out, "cap width, at the body", heel->cap_width_back_mm, "");
+	figure(out, "hollow of the cheeks", heel->hollow_mm, "");
+	if (heel->hollow_mm > 0.0)
+		figure(out, "straight rims of the cheeks", heel->hollow_rim_mm, "");
+}
+
+static void print_joint(FILE *out, const struct neck_spec *spec)
+{
+	struct joint_box box;
+	char name[48];
+
+	if (!joint_keep_out(&box, spec))
+		return;
+	(void)snprintf(name, sizeof name, "%s, to be kept clear",
+		       joint_name(spec->heel.joint.kind));
+	figure(out, name, box.x_to_mm - box.x_from_mm, "out of the neck's end");
+	figure(out, "  its width", box.y_to_mm - box.y_from_mm, "");
+	figure(out, "  from", box.z_from_mm, "above the gluing face");
+	figure(out, "  to", box.z_to_mm, "above the gluing face");
+}
+
 static void print_heel(FILE *out, const struct neck *neck)
 {
+	static const char *const height_names[HEEL_KIND_COUNT] = {
+		[HEEL_BLOCK] = "height to the cap",
+		[HEEL_FLAT] = "slab thickness",
+		[HEEL_SET] = "depth of the tenon",
+	};
+	char name[48];
 	const struct neck_spec *spec = neck_spec_of(neck);
 	const struct heel_spec *heel = &spec->heel;
 	double joint = neck_fret_x_mm(neck, spec->joint_fret);
 
-	(void)fprintf(out, "\nHEEL  %-38s    mm        in\n",
-		      heel->kind == HEEL_BLOCK ? "block" : "flat");
+	(void)fprintf(out, "\nHEEL  %-38s    mm        in\n", heel_kind_name(heel->kind));
 	figure(out, "shaft ends", neck_heel_start_mm(neck), "from the nut");
-	figure(out, heel->kind == HEEL_BLOCK ? "cap begins" : "slab begins",
-	       neck_heel_proper_mm(neck), "from the nut");
+	(void)snprintf(name, sizeof name, "%s begins",
+		       heel->kind == HEEL_BLOCK ? "cap" : heel_proper_name(heel->kind));
+	figure(out, name, neck_heel_proper_mm(neck), "from the nut");
 	figure(out, "body joint", joint, "from the nut");
 	figure(out, "neck ends", neck_to_mm(neck), "from the nut");
-	figure(out, heel->kind == HEEL_BLOCK ? "height to the cap" : "slab thickness",
-	       heel->height_mm, "");
-	if (heel->kind != HEEL_BLOCK)
-		return;
-	figure(out, "cap width, front", heel->cap_width_front_mm, "");
-	figure(out, "cap width, at the body", heel->cap_width_back_mm, "");
-	figure(out, "hollow of the cheeks", heel->hollow_mm, "");
+	figure(out, height_names[heel->kind], heel->height_mm, "");
+	if (heel->kind == HEEL_BLOCK)
+		print_cap(out, heel);
+	if (heel->kind == HEEL_SET)
+		figure(out, "tenon width", heel->tenon_width_mm, "");
+	print_joint(out, spec);
 }
 
 static void print_checks(FILE *out, const struct job *job, const struct neck *neck)

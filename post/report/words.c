@@ -31,6 +31,27 @@ const char *words_side(const struct neck_spec *neck, enum neck_side side)
 	return bass ? "bass side" : "treble side";
 }
 
+/* A slab or a tenon that begins at the body joint says so: one place, one name. */
+#define JOINT_NEAR_MM 0.2
+
+const char *words_heel_place(const struct neck *neck)
+{
+	const struct neck_spec *spec = neck_spec_of(neck);
+	double from_joint_mm = neck_fret_x_mm(neck, spec->joint_fret) - neck_heel_proper_mm(neck);
+	bool at_joint = fabs(from_joint_mm) < JOINT_NEAR_MM;
+
+	switch (spec->heel.kind) {
+	case HEEL_FLAT:
+		return at_joint ? "slab, body joint" : "slab begins";
+	case HEEL_SET:
+		return "tenon, body joint";
+	case HEEL_BLOCK:
+	case HEEL_KIND_COUNT:
+		break;
+	}
+	return "cap front";
+}
+
 void words_fret(char *out, double fret)
 {
 	if (fret == 0.0)

@@ -4,6 +4,7 @@
 #define NECKHEW_REPORT_WORDS_H
 
 #include "job/job.h"
+#include "model/neck.h"
 
 #define WORDS_ZERO_ROOM 320
 #define WORDS_FRET_ROOM 24
@@ -14,6 +15,10 @@ void words_zero(char *out, const struct job *job);
 /* "bass side" or "treble side" for the side at -y or +y as the instrument lies
  * face down. */
 const char *words_side(const struct neck_spec *neck, enum neck_side side);
+
+/* What begins where the heel proper does: "cap front", "slab begins", "tenon,
+ * body joint". */
+const char *words_heel_place(const struct neck *neck);
 
 /* "nut", or the fret's number, in out[WORDS_FRET_ROOM]. */
 void words_fret(char *out, double fret);

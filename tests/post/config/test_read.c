@@ -136,6 +136,26 @@ static void flat_heel(void **state)
 	assert_near(l.job.neck.heel.cap_length_mm, 0, 0, "no cap, mm");
 }
 
+static void a_joint_stands_in_the_heel(void **state)
+{
+	struct loaded l;
+
+	write_changed(
+		*state, "", "height = 82;",
+		"height = 82; joint = { kind = \"tenon\"; length = 18; width = 20; top = 70; };",
+		"");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	assert_int_equal(l.job.neck.heel.joint.kind, JOINT_TENON);
+	assert_near(l.job.neck.heel.joint.length_mm, 18, 0, "length, mm");
+	assert_near(l.job.neck.heel.joint.width_mm, 20, 0, "width, mm");
+	assert_near(l.job.neck.heel.joint.bottom_mm, 0, 0, "bottom by default, mm");
+	assert_near(l.job.neck.heel.joint.top_mm, 70, 0, "top, mm");
+	scratch_write(*state, "neck.cfg", whole);
+	load(&l, *state);
+	assert_int_equal(l.job.neck.heel.joint.kind, JOINT_NONE);
+}
+
 static void each_file_has_its_own_unit(void **state)
 {
 	struct loaded l;
@@ -258,6 +278,7 @@ int main(void)
 		SCRATCH_TEST(sides_inherit_from_their_station),
 		SCRATCH_TEST(measured_sides),
 		SCRATCH_TEST(flat_heel),
+		SCRATCH_TEST(a_joint_stands_in_the_heel),
 		SCRATCH_TEST(each_file_has_its_own_unit),
 		SCRATCH_TEST(inches_convert_lengths_and_feeds_only),
 		SCRATCH_TEST(places_are_told),

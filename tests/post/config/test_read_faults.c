@@ -121,6 +121,20 @@ static void settings_of_the_other_heel(void **state)
 		       "heel.slab_length", "belongs to kind = \"flat\" only");
 }
 
+static void joints_that_are_none(void **state)
+{
+	assert_refused(*state, "height = 82;",
+		       "height = 82; joint = { kind = \"none\"; width = 20; };", 19,
+		       "heel.joint.width",
+		       "belongs to kind = \"dovetail\", \"tenon\" or \"bolt\" only");
+	assert_refused(*state, "height = 82;",
+		       "height = 82; joint = { length = 9; width = 20; top = 70; };", 19,
+		       "heel.joint.kind", "must be given: \"none\", \"dovetail\"");
+	assert_refused(*state, "height = 82;",
+		       "height = 82; joint = { kind = \"tenon\"; length = 9; width = 20; };", 19,
+		       "heel.joint.top", "must be given");
+}
+
 static void lists_and_points(void **state)
 {
 	assert_refused(*state, "((-60, 30), (357, 30.5))", "((-60, 30))", 27, "blank.top",
@@ -301,6 +315,7 @@ int main(void)
 		SCRATCH_TEST(missing_settings),
 		SCRATCH_TEST(settings_of_the_other_heel),
 		SCRATCH_TEST(outlines_of_measured_sides),
+		SCRATCH_TEST(joints_that_are_none),
 		SCRATCH_TEST(lists_and_points),
 		SCRATCH_TEST(long_texts_and_lists),
 		SCRATCH_TEST(names_are_looked_up),

@@ -63,7 +63,7 @@ static void check_row(const struct setting *row, const struct setting_set *set, 
 		assert_true(row->least < row->most);
 	if (row->kind == KIND_TEXT || row->kind == KIND_LIST)
 		assert_true(row->size > 1);
-	if (row->variant != 0)
+	if (row->variants != 0)
 		assert_int_equal(set->row[0].kind, KIND_CHOICE);
 }
 
@@ -137,16 +137,18 @@ static bool is_repeated(const char *path)
 static void check_manual(const struct setting *row, const struct setting_set *set, const char *path,
 			 void *context)
 {
-	char allowed[160], usual[64], only[64] = "", entry[512], wanted[1024];
+	char allowed[160], usual[64], words[DESCRIBE_VARIANTS_ROOM], only[112] = "", entry[512],
+								     wanted[1024];
 	const char *manual = context;
 
 	if (is_repeated(path))
 		return;
 	describe_allowed(allowed, sizeof allowed, row, UNIT_MM);
 	describe_usual(usual, sizeof usual, row, UNIT_MM);
-	if (row->variant > 0)
-		(void)snprintf(only, sizeof only, " (%s \"%s\" only)", set->row[0].name,
-			       set->row[0].choices[row->variant - 1]);
+	if (row->variants) {
+		describe_variants(words, sizeof words, row, set);
+		(void)snprintf(only, sizeof only, " (%.24s %s only)", set->row[0].name, words);
+	}
 	(void)snprintf(entry, sizeof entry, "\n.TP\n.B %s\n%s; %s%s%s.\n", path, allowed,
 		       row->need == NEED_GIVEN ? "" : "default: ", usual, only);
 	escape(wanted, entry);
