@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "files/number_table.h"
 #include "files/out_dir.h"
 #include "files/text_file.h"
 #include "support/memory.h"
@@ -57,6 +58,32 @@ static void writing_tells_a_refusal_and_writes_nothing(void **state)
 	assert_int_equal(scratch_count(*state), 0);
 }
 
+static void a_table_tells_every_refusal(void **state)
+{
+	static const struct number_column columns[] = { { .name = "x", .most = 9 } };
+	char path[SCRATCH_ROOM];
+	size_t grants = 0;
+
+	scratch_write(*state, "table", "1\n2\n3\n4\n5\n6\n7\n8\n9\n");
+	scratch_path(path, *state, "table");
+	for (;; grants++) {
+		struct fault_list faults = { 0 };
+		struct number_table table;
+		memory_refuse_after(grants);
+		enum fault fault = number_table_read(&table, path, columns, 1, &faults);
+		if (memory_serve_all() <= grants) {
+			assert_int_equal(fault, FAULT_NONE);
+			assert_int_equal(table.count, 9);
+			number_table_free(&table);
+			break;
+		}
+		assert_int_equal(fault, FAULT_MEMORY);
+		assert_int_equal(faults.count, 1);
+		assert_null(table.row);
+	}
+	assert_true(grants > 1);
+}
+
 static enum fault make_output(const char *target, struct fault_list *faults)
 {
 	struct out_dir out;
@@ -101,6 +128,7 @@ int main(void)
 #define IN_SCRATCH(test) cmocka_unit_test_setup_teardown(test, scratch_make, scratch_remove)
 		IN_SCRATCH(reading_tells_every_refusal),
 		IN_SCRATCH(writing_tells_a_refusal_and_writes_nothing),
+		IN_SCRATCH(a_table_tells_every_refusal),
 		IN_SCRATCH(an_output_is_whole_or_absent),
 	};
 
