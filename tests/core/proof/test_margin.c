@@ -54,7 +54,7 @@ static int plan_once(void **state)
 	sample_model_make(&planned->model, &planned->job.neck);
 	*state = planned;
 	return (int)plan_make(&planned->plan, &planned->model.facets, planned->model.neck,
-			      &planned->job, NULL, NULL);
+			      &planned->job, 0, NULL, NULL, NULL);
 }
 
 static int free_plan(void **state)
@@ -170,8 +170,8 @@ static void planned_without_the_margin(void **state)
 	struct job drawn = short_job(0.0), job = short_job(1.2);
 	struct plan plan;
 
-	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &drawn, NULL,
-				   NULL),
+	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &drawn, 0,
+				   NULL, NULL, NULL),
 			 FAULT_NONE);
 	struct verdict good = judged(planned, &drawn, &plan.motions);
 	assert_proven(&good);
