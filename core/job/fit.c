@@ -151,21 +151,45 @@ static double neck_half_mm(const struct neck_spec *neck, double x)
 }
 
 static enum fault report(const struct shortfall *worst, const char *setting, const char *what,
-			 struct fault_list *faults)
+			 double margin_mm, struct fault_list *faults)
 {
 	if (worst->by_mm <= SAWN_MM)
 		return FAULT_NONE;
+	if (margin_mm <= 0.0)
+		return fault_add(faults, FAULT_SETTING, NULL, 0, setting,
+				 "The neck does not fit into the blank at x = %.1f mm: %s %.2f mm, "
+				 "and the neck with its hand-finish stock needs %.2f mm.",
+				 worst->at_mm, what, fabs(worst->has_mm), fabs(worst->needs_mm));
 	return fault_add(faults, FAULT_SETTING, NULL, 0, setting,
-			 "The neck does not fit into the blank at x = %.1f mm: %s %.2f mm, and the "
-			 "neck with its hand-finish stock needs %.2f mm.",
-			 worst->at_mm, what, fabs(worst->has_mm), fabs(worst->needs_mm));
+			 "The neck does not fit into the blank at x = %.1f mm: sawn as small as "
+			 "the margin of %.2f mm allows, %s %.2f mm, and the neck with its "
+			 "hand-finish stock needs %.2f mm, %.2f mm more.",
+			 worst->at_mm, margin_mm, what, fabs(worst->has_mm), fabs(worst->needs_mm),
+			 worst->by_mm);
+}
+
+/* The sides' shortfalls. */
+static enum fault report_sides(const struct blank *blank, const struct shortfall side[BLANK_SIDES],
+			       struct fault_list *faults)
+{
+	const struct shortfall *minus = &side[BLANK_MINUS], *plus = &side[BLANK_PLUS];
+	enum fault first = FAULT_NONE;
+
+	if (blank_sides_alike(blank))
+		return report(plus, "blank.half_width", "its half-width is", blank->margin_mm,
+			      faults);
+	keep_first(&first, report(plus, "blank.plus_side", "its side at +y lies at",
+				  blank->margin_mm, faults));
+	keep_first(&first, report(minus, "blank.minus_side", "its side at -y lies at",
+				  blank->margin_mm, faults));
+	return first;
 }
 
 static enum fault check_around(const struct job *job, const struct crest *crest,
 			       struct fault_list *faults)
 {
 	const struct blank *blank = &job->blank;
-	struct shortfall top = { 0 }, side = { 0 };
+	struct shortfall top = { 0 }, side[BLANK_SIDES] = { top, top };
 	enum fault first = FAULT_NONE;
 	double below_mm = 0.0, below_at_mm = 0.0;
 
@@ -173,17 +197,19 @@ static enum fault check_around(const struct job *job, const struct crest *crest,
 
 	for (int i = 0; i <= steps; i++) {
 		double x = fmin(job->carve.from_mm + i * LOOK_STEP_MM, job->carve.to_mm);
-		look(&top, x, outline_least_mm(&blank->top, x, x), roughed_crest_mm(job, crest, x));
-		look(&side, x, outline_least_mm(&blank->half_width, x, x),
-		     neck_half_mm(&job->neck, x) + job->neck.allowance.sides_mm);
+		double half = neck_half_mm(&job->neck, x) + job->neck.allowance.sides_mm;
+		look(&top, x, blank_top_least_mm(blank, x, x), roughed_crest_mm(job, crest, x));
+		for (int k = 0; k < BLANK_SIDES; k++)
+			look(&side[k], x, blank_side_least_mm(blank, (enum blank_side)k, x, x),
+			     half);
 		double gap = outline_most_mm(&blank->bottom, x, x) - crest_base_mm(crest, x);
 		if (gap > below_mm) {
 			below_mm = gap;
 			below_at_mm = x;
 		}
 	}
-	keep_first(&first, report(&top, "blank.top", "its top is at", faults));
-	keep_first(&first, report(&side, "blank.half_width", "its half-width is", faults));
+	keep_first(&first, report(&top, "blank.top", "its top is at", blank->margin_mm, faults));
+	keep_first(&first, report_sides(blank, side, faults));
 	if (below_mm > SAWN_MM)
 		keep_first(&first,
 			   fault_add(faults, FAULT_SETTING, NULL, 0, "blank.bottom",

@@ -220,14 +220,15 @@ static void check_travel(struct check *check)
 	const struct job *job = check->job;
 	const struct blank *blank = &job->blank;
 	double radius = job_most_radius_mm(job);
-	double widest = outline_most_mm(&blank->half_width, job->carve.from_mm, job->carve.to_mm);
+	double widest =
+		blank_widest_mm(blank, job->carve.from_mm, job->carve.to_mm) + blank->margin_mm;
 	double below =
 		fmin(radius + job->neck.allowance.sides_mm,
 		     fmax(0.0, job->fixture.riser_height_mm - job->fixture.bed_clearance_mm));
 	const double need_mm[AXIS_COUNT] = {
 		[AXIS_X] = job->carve.to_mm - job->carve.from_mm,
 		[AXIS_Y] = 2.0 * (widest + radius),
-		[AXIS_Z] = blank_highest_mm(blank) + job->carve.clearance_mm + below,
+		[AXIS_Z] = blank_highest_most_mm(blank) + job->carve.clearance_mm + below,
 	};
 
 	for (int axis = 0; axis < AXIS_COUNT; axis++) {
@@ -273,7 +274,7 @@ double job_most_radius_mm(const struct job *job)
 
 double job_highest_mm(const struct job *job)
 {
-	double top = blank_highest_mm(&job->blank);
+	double top = blank_highest_most_mm(&job->blank);
 
 	for (size_t i = 0; i < job->fixture.keep_out_count; i++)
 		top = fmax(top, job->fixture.keep_out[i].top_mm);

@@ -45,7 +45,8 @@ enum fault job_check(const struct job *job, struct fault_list *faults);
 /* Half the largest ball of the job's cutters, mm. */
 double job_most_radius_mm(const struct job *job);
 
-/* z of the highest wood or keep-out on the bed, mm. */
+/* z of the highest wood or keep-out on the bed, mm; the blank as high as its
+ * margin allows. */
 double job_highest_mm(const struct job *job);
 
 #endif

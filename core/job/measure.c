@@ -174,13 +174,13 @@ static void fill_blank(struct column_map *top, const struct blank *blank)
 {
 	for (size_t ix = 0; ix < top->nx; ix++) {
 		double x = top->x0_mm + (double)ix * top->cell_mm;
-		double half = x < blank_from_mm(blank) || x > blank_to_mm(blank)
-				      ? -1.0
-				      : outline_value_mm(&blank->half_width, x);
+		bool wood = x >= blank_from_mm(blank) && x <= blank_to_mm(blank);
+		double minus = outline_value_mm(blank_side(blank, BLANK_MINUS), x);
+		double plus = outline_value_mm(blank_side(blank, BLANK_PLUS), x);
 		float z = (float)outline_value_mm(&blank->top, x);
 		for (size_t iy = 0; iy < top->ny; iy++) {
 			double y = top->y0_mm + (double)iy * top->cell_mm;
-			top->value[iy * top->nx + ix] = fabs(y) <= half ? z : NAN;
+			top->value[iy * top->nx + ix] = wood && y >= -minus && y <= plus ? z : NAN;
 		}
 	}
 }

@@ -2,7 +2,6 @@
 #include "machine/blank.h"
 
 #include <math.h>
-#include <stdbool.h>
 
 /* Ends closer than this are one place, mm: far below what a builder can state
  * and far above what converting inches rounds away. */
@@ -82,9 +81,79 @@ double blank_to_mm(const struct blank *blank)
 	return blank->top.x_mm[blank->top.count - 1];
 }
 
+bool blank_sides_alike(const struct blank *blank)
+{
+	return blank->half_width.count > 0;
+}
+
+const struct outline *blank_side(const struct blank *blank, enum blank_side side)
+{
+	return blank_sides_alike(blank) ? &blank->half_width : &blank->side[side];
+}
+
+double blank_widest_mm(const struct blank *blank, double from_mm, double to_mm)
+{
+	return fmax(outline_most_mm(blank_side(blank, BLANK_MINUS), from_mm, to_mm),
+		    outline_most_mm(blank_side(blank, BLANK_PLUS), from_mm, to_mm));
+}
+
 double blank_highest_mm(const struct blank *blank)
 {
 	return outline_most_mm(&blank->top, blank_from_mm(blank), blank_to_mm(blank));
+}
+
+double blank_from_most_mm(const struct blank *blank)
+{
+	return blank_from_mm(blank) - blank->margin_mm;
+}
+
+double blank_to_most_mm(const struct blank *blank)
+{
+	return blank_to_mm(blank) + blank->margin_mm;
+}
+
+static double grown_mm(const struct outline *outline, double margin_mm, double from_mm,
+		       double to_mm)
+{
+	return outline_most_mm(outline, from_mm - margin_mm, to_mm + margin_mm) + margin_mm;
+}
+
+static double shrunk_mm(const struct outline *outline, double margin_mm, double from_mm,
+			double to_mm)
+{
+	return outline_least_mm(outline, from_mm - margin_mm, to_mm + margin_mm) - margin_mm;
+}
+
+double blank_top_most_mm(const struct blank *blank, double from_mm, double to_mm)
+{
+	return grown_mm(&blank->top, blank->margin_mm, from_mm, to_mm);
+}
+
+double blank_top_least_mm(const struct blank *blank, double from_mm, double to_mm)
+{
+	return shrunk_mm(&blank->top, blank->margin_mm, from_mm, to_mm);
+}
+
+double blank_side_most_mm(const struct blank *blank, enum blank_side side, double from_mm,
+			  double to_mm)
+{
+	return grown_mm(blank_side(blank, side), blank->margin_mm, from_mm, to_mm);
+}
+
+double blank_side_least_mm(const struct blank *blank, enum blank_side side, double from_mm,
+			   double to_mm)
+{
+	return shrunk_mm(blank_side(blank, side), blank->margin_mm, from_mm, to_mm);
+}
+
+double blank_widest_most_mm(const struct blank *blank)
+{
+	return blank_widest_mm(blank, blank_from_mm(blank), blank_to_mm(blank)) + blank->margin_mm;
+}
+
+double blank_highest_most_mm(const struct blank *blank)
+{
+	return blank_highest_mm(blank) + blank->margin_mm;
 }
 
 /* One outline for itself. */
@@ -121,7 +190,8 @@ static enum fault check_outline(const struct outline *outline, const char *setti
 	return FAULT_NONE;
 }
 
-/* Bottom against top at the points of `at`, on both sides of a step. */
+/* Bottom against top at the points of `at`, on both sides of a step, and against
+ * the lowest top that the margin allows. */
 static enum fault check_thickness(const struct blank *blank, const struct outline *at,
 				  struct fault_list *faults)
 {
@@ -134,6 +204,11 @@ static enum fault check_thickness(const struct blank *blank, const struct outlin
 					 "At x = %.2f mm the blank's bottom does not lie below its "
 					 "top.",
 					 x);
+		if (fmin(before, behind) <= blank->margin_mm)
+			return fault_add(faults, FAULT_SETTING, NULL, 0, "blank.margin",
+					 "At x = %.2f mm the blank is %.2f mm thick; a margin of "
+					 "%.2f mm would leave nothing of it.",
+					 x, fmin(before, behind), blank->margin_mm);
 	}
 	return FAULT_NONE;
 }
@@ -156,34 +231,80 @@ static enum fault check_span(const struct blank *blank, const struct outline *ou
 			 blank_to_mm(blank));
 }
 
-static enum fault check_width(const struct blank *blank, struct fault_list *faults)
+static enum fault check_width(const struct blank *blank, const struct outline *outline,
+			      const char *setting, struct fault_list *faults)
 {
-	for (size_t i = 0; i < blank->half_width.count; i++) {
-		if (blank->half_width.value_mm[i] <= 0.0)
-			return fault_add(faults, FAULT_SETTING, NULL, 0, "blank.half_width",
-					 "At x = %.2f mm the blank's half-width is %.2f mm; it "
-					 "must be more than 0.",
-					 blank->half_width.x_mm[i], blank->half_width.value_mm[i]);
+	for (size_t i = 0; i < outline->count; i++) {
+		double x = outline->x_mm[i], width = outline->value_mm[i];
+		if (width <= 0.0)
+			return fault_add(faults, FAULT_SETTING, NULL, 0, setting,
+					 "At x = %.2f mm the blank's side is %.2f mm from the "
+					 "centre line; it must be more than 0.",
+					 x, width);
+		if (width <= blank->margin_mm)
+			return fault_add(faults, FAULT_SETTING, NULL, 0, "blank.margin",
+					 "At x = %.2f mm the blank's side is %.2f mm from the "
+					 "centre line; a margin of %.2f mm would leave nothing of "
+					 "it.",
+					 x, width, blank->margin_mm);
 	}
 	return FAULT_NONE;
+}
+
+/* One outline of the sides, in all respects. */
+static enum fault check_side(const struct blank *blank, const struct outline *outline,
+			     const char *setting, bool top_is_good, struct fault_list *faults)
+{
+	enum fault code = check_outline(outline, setting, faults);
+	enum fault span = FAULT_NONE;
+
+	if (code)
+		return code;
+	if (top_is_good)
+		span = check_span(blank, outline, setting, faults);
+	enum fault width = check_width(blank, outline, setting, faults);
+	return span ? span : width;
+}
+
+static enum fault check_sides(const struct blank *blank, bool top_is_good,
+			      struct fault_list *faults)
+{
+	size_t each = blank->side[BLANK_MINUS].count + blank->side[BLANK_PLUS].count;
+
+	if (blank_sides_alike(blank) && each > 0)
+		return fault_add(faults, FAULT_SETTING, NULL, 0, "blank",
+				 "half_width says where both sides lie; take it out, or take out "
+				 "plus_side and minus_side.");
+	if (blank_sides_alike(blank))
+		return check_side(blank, &blank->half_width, "blank.half_width", top_is_good,
+				  faults);
+	if (each == 0)
+		return fault_add(faults, FAULT_SETTING, NULL, 0, "blank",
+				 "The blank's sides must be given: half_width when both are alike, "
+				 "otherwise plus_side and minus_side.");
+	enum fault plus =
+		check_side(blank, &blank->side[BLANK_PLUS], "blank.plus_side", top_is_good, faults);
+	enum fault minus = check_side(blank, &blank->side[BLANK_MINUS], "blank.minus_side",
+				      top_is_good, faults);
+	return plus ? plus : minus;
 }
 
 enum fault blank_check(const struct blank *blank, struct fault_list *faults)
 {
 	enum fault top = check_outline(&blank->top, "blank.top", faults);
 	enum fault bottom = check_outline(&blank->bottom, "blank.bottom", faults);
-	enum fault width = check_outline(&blank->half_width, "blank.half_width", faults);
+	enum fault sides = check_sides(blank, !top, faults);
 	enum fault thickness = FAULT_NONE;
 
+	if (!(blank->margin_mm >= 0.0))
+		return fault_add(faults, FAULT_SETTING, NULL, 0, "blank.margin",
+				 "The margin of the blank is %.4g mm; it cannot be less than 0.",
+				 blank->margin_mm);
 	if (!top && !bottom)
 		bottom = check_span(blank, &blank->bottom, "blank.bottom", faults);
-	if (!top && !width)
-		width = check_span(blank, &blank->half_width, "blank.half_width", faults);
 	if (!top && !bottom)
 		thickness = check_thickness(blank, &blank->top, faults);
 	if (!top && !bottom && !thickness)
 		thickness = check_thickness(blank, &blank->bottom, faults);
-	if (!width)
-		width = check_width(blank, faults);
-	return top ? top : bottom ? bottom : width ? width : thickness;
+	return top ? top : bottom ? bottom : sides ? sides : thickness;
 }

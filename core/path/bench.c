@@ -18,9 +18,7 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 			       .snap = { job->fixture.work_zero_mm,
 					 machine_resolution_mm(&job->machine) },
 			       .top_mm = job_highest_mm(job) };
-	out->y_limit_mm = out->radius_mm + outline_most_mm(&job->blank.half_width,
-							   blank_from_mm(&job->blank),
-							   blank_to_mm(&job->blank));
+	out->y_limit_mm = out->radius_mm + blank_widest_most_mm(&job->blank);
 	enum fault fault =
 		drop_build(&out->drop, facets, neck, job, cutter, TOL_PLAN_MARGIN_MM, faults);
 	if (fault == FAULT_NONE)

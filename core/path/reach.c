@@ -67,8 +67,9 @@ static void raise_uncut(struct heights *heights, const struct job *job, double f
 	for (size_t i = 0; i < cells; i++) {
 		double x = from + (double)i * REACH_CELL_MM;
 		double x1 = smaller(x + REACH_CELL_MM, to);
-		double half = outline_most_mm(&job->blank.half_width, x, x1);
-		raise(heights, x, x1 - 1e-9, -half, half, outline_most_mm(&job->blank.top, x, x1));
+		raise(heights, x, x1 - 1e-9, -blank_side_most_mm(&job->blank, BLANK_MINUS, x, x1),
+		      blank_side_most_mm(&job->blank, BLANK_PLUS, x, x1),
+		      blank_top_most_mm(&job->blank, x, x1));
 	}
 }
 
@@ -123,9 +124,10 @@ static enum fault make_heights(struct heights *heights, const struct facets *fac
 			       const struct job *job, const struct cutter *cutter,
 			       struct fault_list *faults)
 {
-	double from = smaller(blank_from_mm(&job->blank), facets->row_x_mm[0]) - 2.0;
-	double to = larger(blank_to_mm(&job->blank), facets->row_x_mm[facets->row_count - 1]) + 2.0;
-	double half = outline_most_mm(&job->blank.half_width, from, to) + 5.0;
+	const struct blank *blank = &job->blank;
+	double from = smaller(blank_from_most_mm(blank), facets->row_x_mm[0]) - 2.0;
+	double to = larger(blank_to_most_mm(blank), facets->row_x_mm[facets->row_count - 1]) + 2.0;
+	double half = blank_widest_most_mm(blank) + 5.0;
 
 	for (size_t i = 0; i < facets->count; i++)
 		half = larger(half, fabs(facets->item[i].p[0].y) + 5.0);
@@ -139,8 +141,8 @@ static enum fault make_heights(struct heights *heights, const struct facets *fac
 	for (size_t i = 0; i < heights->nx * heights->ny; i++)
 		heights->top[i] = -INFINITY;
 	raise_facets(heights, facets, unfinished_mm(cutter));
-	raise_uncut(heights, job, blank_from_mm(&job->blank), job->carve.from_mm);
-	raise_uncut(heights, job, job->carve.to_mm, blank_to_mm(&job->blank));
+	raise_uncut(heights, job, blank_from_most_mm(blank), job->carve.from_mm);
+	raise_uncut(heights, job, job->carve.to_mm, blank_to_most_mm(blank));
 	return FAULT_NONE;
 }
 

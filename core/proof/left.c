@@ -3,7 +3,9 @@
 
 #include <math.h>
 #include <stdbool.h>
+#include <stdlib.h>
 
+#include "base/mem.h"
 #include "base/minmax.h"
 #include "base/tol.h"
 
@@ -80,9 +82,18 @@ static void judge_channel(struct verdict *verdict, const struct stock *stock, co
 			      least, at, channel->least_wood_mm);
 }
 
-void left_judge(struct verdict *verdict, const struct stock *stock, const struct job *job,
-		const struct neck *neck, const struct facet_tree *tree)
+enum fault left_judge(struct verdict *verdict, const struct stock *stock, const struct job *job,
+		      const struct neck *neck, const struct facet_tree *tree,
+		      struct fault_list *faults)
 {
-	judge_stock(verdict, stock, neck, tree);
-	judge_channel(verdict, stock, job);
+	struct stock least = *stock;
+
+	least.top = mem_array(stock->nx * stock->ny, sizeof(float));
+	if (!least.top)
+		return fault_no_memory(faults, "the wood that is left");
+	stock_confine(least.top, stock, &job->blank, STOCK_LEAST);
+	judge_stock(verdict, &least, neck, tree);
+	judge_channel(verdict, &least, job);
+	free(least.top);
+	return FAULT_NONE;
 }

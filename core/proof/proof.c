@@ -246,7 +246,10 @@ static enum fault judge_all(struct judge *judge, struct proof_record *record,
 		fault = judge_program(judge, replay, &programs[i], (int)i, faults);
 	}
 	if (fault == FAULT_NONE)
-		left_judge(judge->verdict, &record->stock, judge->job, judge->neck, &judge->tree);
+		fault = left_judge(judge->verdict, &record->stock, judge->job, judge->neck,
+				   &judge->tree, faults);
+	if (fault == FAULT_NONE)
+		stock_confine(record->stock.top, &record->stock, &judge->job->blank, STOCK_DRAWN);
 	replay_free(replay);
 	return fault;
 }

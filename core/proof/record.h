@@ -11,13 +11,14 @@
 /* One pass, or the stretch before the first pass of a program. */
 struct pass_record {
 	double deepest_bite_mm;
-	double volume_mm3;
+	double volume_mm3; /* of the blank as drawn */
 	double length_mm; /* cutting moves */
 	double idle_mm; /* of these, what removed nothing */
 	double seconds;
 	double fastest_mm_per_min;
-	/* Depth removed from every RECORD_STRIDE-th column either way, so that
-	 * the blank's top less the cuts so far is the wood that stands there;
+	/* Depth removed from every RECORD_STRIDE-th column either way of the
+	 * blank as drawn, so that its top less the cuts so far is the wood that
+	 * would stand there;
 	 * NULL for the stretch before the first pass. */
 	float *cut;
 };
@@ -32,7 +33,9 @@ struct program_record {
 };
 
 struct proof_record {
-	struct stock stock; /* as it stands after the last program */
+	/* After the last program. While programs are judged it holds all the wood
+	 * that the blank's margin allows; then that of the blank as drawn. */
+	struct stock stock;
 	size_t cut_nx, cut_ny; /* size of each cut map */
 	size_t program_count;
 	struct program_record *program;

@@ -28,6 +28,7 @@ struct replay {
 	struct swath swath;
 	double next_loose_mm;
 	struct visits visits;
+	float *drawn; /* tops of the blank as drawn: figures are told of that blank */
 };
 
 enum fault replay_start(struct replay **out, struct proof_record *record, const struct job *job,
@@ -52,13 +53,16 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 	replay->record = record;
 	replay->next_loose_mm = LOOSE_EVERY_MM;
 	*out = replay;
-	if (!record->program ||
+	replay->drawn = mem_array(record->stock.nx * record->stock.ny, sizeof(float));
+	if (!record->program || !replay->drawn ||
 	    visits_build(&replay->visits, &record->stock, cutter_radius_mm(&job->cutter[0]),
 			 NULL) != FAULT_NONE) {
 		replay_free(replay);
 		*out = NULL;
 		return fault_no_memory(faults, "the replay");
 	}
+	stock_confine(replay->drawn, &record->stock, &job->blank, STOCK_DRAWN);
+	replay->visits.drawn = replay->drawn;
 	return FAULT_NONE;
 }
 
@@ -68,6 +72,7 @@ void replay_free(struct replay *replay)
 		return;
 	swath_free(&replay->swath);
 	visits_free(&replay->visits);
+	free(replay->drawn);
 	free(replay);
 }
 
@@ -156,6 +161,11 @@ static size_t mapped_from(size_t i)
 	return (i + RECORD_STRIDE - 1) / RECORD_STRIDE * RECORD_STRIDE;
 }
 
+static float lower(float a, float b)
+{
+	return a < b ? a : b;
+}
+
 /* Enters the move into the current pass's map. */
 static void map_swath(struct run *run)
 {
@@ -169,9 +179,11 @@ static void map_swath(struct run *run)
 	for (size_t iy = mapped_from(swath->iy0); iy < swath->iy1; iy += RECORD_STRIDE) {
 		const float *before = &swath->before[(iy - swath->iy0) * width];
 		const float *after = &stock->top[iy * stock->nx];
+		const float *drawn = &run->replay->drawn[iy * stock->nx];
 		float *cut = &run->pass->cut[iy / RECORD_STRIDE * record->cut_nx];
 		for (size_t ix = mapped_from(swath->ix0); ix < swath->ix1; ix += RECORD_STRIDE)
-			cut[ix / RECORD_STRIDE] += before[ix - swath->ix0] - after[ix];
+			cut[ix / RECORD_STRIDE] += lower(before[ix - swath->ix0], drawn[ix]) -
+						   lower(after[ix], drawn[ix]);
 	}
 }
 

@@ -28,26 +28,75 @@ static enum fault make_room(struct stock *stock, struct fault_list *faults)
 	return fault_no_memory(faults, "the simulated wood");
 }
 
+static enum blank_side side_of(double y_mm)
+{
+	return y_mm < 0.0 ? BLANK_MINUS : BLANK_PLUS;
+}
+
+/* A line of columns at one x, or the stretch of their cells, as a blank fills
+ * it: up to `top`, out to `width` on either side; negative where it is not. */
+struct slice {
+	float top;
+	double width[BLANK_SIDES];
+};
+
+static const struct slice no_wood = { 0.0F, { -1.0, -1.0 } };
+
+/* The most wood between two x. */
+static struct slice most_wood(const struct blank *blank, double from_mm, double to_mm)
+{
+	double x0 = larger(from_mm, blank_from_most_mm(blank));
+	double x1 = smaller(to_mm, blank_to_most_mm(blank));
+
+	if (x1 < x0)
+		return no_wood;
+	return (struct slice){ (float)blank_top_most_mm(blank, x0, x1),
+			       { [BLANK_MINUS] = blank_side_most_mm(blank, BLANK_MINUS, x0, x1),
+				 [BLANK_PLUS] = blank_side_most_mm(blank, BLANK_PLUS, x0, x1) } };
+}
+
+static struct slice drawn_wood(const struct blank *blank, double x)
+{
+	if (x < blank_from_mm(blank) || x > blank_to_mm(blank))
+		return no_wood;
+	return (struct slice){
+		(float)outline_value_mm(&blank->top, x),
+		{ [BLANK_MINUS] = outline_value_mm(blank_side(blank, BLANK_MINUS), x),
+		  [BLANK_PLUS] = outline_value_mm(blank_side(blank, BLANK_PLUS), x) }
+	};
+}
+
+static struct slice least_wood(const struct blank *blank, double x)
+{
+	if (x < blank_from_mm(blank) || x > blank_to_mm(blank))
+		return no_wood;
+	return (struct slice){ (float)blank_top_least_mm(blank, x, x),
+			       { [BLANK_MINUS] = blank_side_least_mm(blank, BLANK_MINUS, x, x),
+				 [BLANK_PLUS] = blank_side_least_mm(blank, BLANK_PLUS, x, x) } };
+}
+
+/* Top of the slice at y, not below the bottom. */
+static float slice_top(const struct slice *slice, double y_mm, float bottom)
+{
+	bool wood = fabs(y_mm) <= slice->width[side_of(y_mm)] && slice->top > bottom;
+
+	return wood ? slice->top : bottom;
+}
+
 /* One line of columns at one x. */
 static void fill_line(struct stock *stock, const struct blank *blank, size_t ix)
 {
 	double x = stock_x(stock, ix), half = stock->cell_mm / 2.0;
-	double x0 = larger(x - half, blank_from_mm(blank)),
-	       x1 = smaller(x + half, blank_to_mm(blank));
-	bool wood_here = x >= blank_from_mm(blank) && x <= blank_to_mm(blank);
-	bool wood_near = x1 >= x0;
-	double width = wood_here ? outline_value_mm(&blank->half_width, x) : -1.0;
-	double widest = wood_near ? outline_most_mm(&blank->half_width, x0, x1) : -1.0;
+	struct slice here = most_wood(blank, x, x), near = most_wood(blank, x - half, x + half);
 	float bottom = (float)outline_value_mm(&blank->bottom, x);
-	float top = (float)outline_value_mm(&blank->top, x);
-	float highest = wood_near ? (float)outline_most_mm(&blank->top, x0, x1) : bottom;
 
 	for (size_t iy = 0; iy < stock->ny; iy++) {
 		size_t i = iy * stock->nx + ix;
-		double y = fabs(stock_y(stock, iy));
+		double y = stock_y(stock, iy);
+		double inner = y < 0.0 ? smaller(y + half, 0.0) : larger(y - half, 0.0);
 		stock->bottom[i] = bottom;
-		stock->top[i] = y <= width ? top : bottom;
-		stock->ceiling[i] = y - half <= widest ? highest : bottom;
+		stock->top[i] = slice_top(&here, y, bottom);
+		stock->ceiling[i] = slice_top(&near, inner, bottom);
 	}
 }
 
@@ -73,8 +122,8 @@ void stock_refresh_block(struct stock *stock, size_t bx, size_t by)
 enum fault stock_build(struct stock *out, const struct blank *blank, double cell_mm,
 		       struct fault_list *faults)
 {
-	double from = blank_from_mm(blank), to = blank_to_mm(blank);
-	double half = outline_most_mm(&blank->half_width, from, to);
+	double from = blank_from_most_mm(blank), to = blank_to_most_mm(blank);
+	double half = blank_widest_most_mm(blank);
 	double columns_x = ceil((to - from) / cell_mm) + 3.0;
 	double rows = 2.0 * ceil(half / cell_mm) + 3.0; /* odd: a row on the centre line */
 
@@ -123,6 +172,21 @@ enum fault stock_copy(struct stock *out, const struct stock *stock, struct fault
 	memcpy(out->bottom, stock->bottom, size);
 	memcpy(out->block, stock->block, stock->bx * stock->by * sizeof(float));
 	return FAULT_NONE;
+}
+
+void stock_confine(float *top, const struct stock *stock, const struct blank *blank,
+		   enum stock_extent extent)
+{
+	for (size_t ix = 0; ix < stock->nx; ix++) {
+		double x = stock_x(stock, ix);
+		struct slice slice = extent == STOCK_LEAST ? least_wood(blank, x)
+							   : drawn_wood(blank, x);
+		for (size_t iy = 0; iy < stock->ny; iy++) {
+			size_t i = iy * stock->nx + ix;
+			float most = slice_top(&slice, stock_y(stock, iy), stock->bottom[i]);
+			top[i] = stock->top[i] < most ? stock->top[i] : most;
+		}
+	}
 }
 
 void stock_free(struct stock *stock)

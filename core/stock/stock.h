@@ -29,12 +29,25 @@ struct stock {
 
 #define STOCK_BLOCK 8
 
-/* The blank as columns `cell_mm` apart. Release with stock_free. */
+/* The blank as columns `cell_mm` apart, with all the wood that its margin may
+ * put anywhere. Release with stock_free. */
 enum fault stock_build(struct stock *out, const struct blank *blank, double cell_mm,
 		       struct fault_list *faults);
 /* The same wood once more. */
 enum fault stock_copy(struct stock *out, const struct stock *stock, struct fault_list *faults);
 void stock_free(struct stock *stock);
+
+/* Blanks with less wood than the margin allows. */
+enum stock_extent {
+	STOCK_DRAWN, /* as drawn, without the margin */
+	STOCK_LEAST /* no more than must be there */
+};
+
+/* Fills top[nx * ny] with the columns as they would stand after the same cuts in
+ * such a blank: cutting lowers a column to the same height whatever stood on it.
+ * `top` may be stock->top. */
+void stock_confine(float *top, const struct stock *stock, const struct blank *blank,
+		   enum stock_extent extent);
 
 /* Works out one block's highest ceiling anew. */
 void stock_refresh_block(struct stock *stock, size_t bx, size_t by);

@@ -89,6 +89,14 @@ static void note_column(struct visits *visits, struct taken *taken, size_t i,
 	taken->highest_mm = larger(taken->highest_mm, before);
 }
 
+/* How much of a cut from `before` down to `after` is wood of the drawn blank. */
+static double drawn_part(const struct visits *visits, size_t i, float before, float after)
+{
+	float top = visits->drawn && visits->drawn[i] < before ? visits->drawn[i] : before;
+
+	return top > after ? (double)top - after : 0.0;
+}
+
 struct taken visits_note(struct visits *visits, const struct stock *stock,
 			 const struct swath *swath, struct vec3 from, struct vec3 to)
 {
@@ -101,7 +109,7 @@ struct taken visits_note(struct visits *visits, const struct stock *stock,
 			float after = stock->top[i];
 			if (!(*before > after))
 				continue;
-			taken.volume_mm3 += (double)*before - after;
+			taken.volume_mm3 += drawn_part(visits, i, *before, after);
 			struct passage passage = passage_of(visits, stock, from, to, ix, iy);
 			if (passage.counts)
 				note_column(visits, &taken, i, passage, *before, after);

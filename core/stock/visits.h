@@ -16,6 +16,9 @@
 struct visits {
 	double radius_mm; /* of the ball */
 	double way_mm; /* gone so far; rapids count as more than a diameter */
+	/* Tops of the blank as drawn: volumes count wood below them only. NULL: all
+	 * wood counts. The caller's. */
+	const float *drawn;
 	float *top, *way; /* per column: wood when the visit began, way when last cut */
 };
 
@@ -31,7 +34,7 @@ void visits_leave(struct visits *visits);
 
 /* What one move took. */
 struct taken {
-	double volume_mm3;
+	double volume_mm3; /* of the blank as drawn */
 	double deepest_mm; /* from any column that counts, by this move */
 	double bite_mm; /* the deepest bite it was part of */
 	double highest_mm; /* top of the wood that counts; -INFINITY when none */

@@ -124,8 +124,11 @@ void describe_allowed(char *to, size_t size, const struct setting *row, enum len
 		(void)snprintf(to, size, "true or false");
 		break;
 	case KIND_POINTS:
-		(void)snprintf(to, size, "a list ((x, value), ...) of %.0f to %.0f points, in %s",
-			       row->least, row->most, unit == UNIT_INCH ? "in" : "mm");
+		(void)snprintf(
+			to, size,
+			"a list ((x, value), ...) of %.0f to %.0f points, in %s, or the name of a "
+			"CSV file of them",
+			row->least, row->most, unit == UNIT_INCH ? "in" : "mm");
 		break;
 	case KIND_SHARES:
 		(void)snprintf(to, size, "a list ((height, breadth), ...) of %.0f to %.0f pairs",

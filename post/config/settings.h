@@ -18,7 +18,7 @@ enum setting_kind {
 	KIND_TEXT,
 	KIND_CHOICE, /* one word of `choices`; stored as its index */
 	KIND_FLAG, /* true or false */
-	KIND_POINTS, /* list of pairs of lengths, stored as struct outline */
+	KIND_POINTS, /* list of pairs of lengths, or a file of them; stored as struct outline */
 	KIND_SHARES, /* list of pairs of shares, stored as struct section_outline */
 	KIND_GROUP, /* { ... } of the settings in `set` */
 	KIND_LIST /* ( { ... }, { ... } ) of groups of the settings in `set` */

@@ -144,8 +144,14 @@ static const struct setting blank_rows[] = {
 		   "(x, height) of the upper surface; two points at one x make a step"),
 	ROW_POINTS("bottom", NEED_NOTHING, "0 all along", AT(bottom),
 		   "(x, height) of the under surface; 0 where it lies flat"),
-	ROW_POINTS("half_width", NEED_GIVEN, NULL, AT(half_width),
-		   "(x, distance of the side from the centre line)"),
+	ROW_POINTS("half_width", NEED_NOTHING, "given here or as two sides", AT(half_width),
+		   "(x, distance from the centre line) of both sides, when they are alike"),
+	ROW_POINTS("plus_side", NEED_NOTHING, "half_width", AT(side[BLANK_PLUS]),
+		   "(x, distance from the centre line) of the side toward +y"),
+	ROW_POINTS("minus_side", NEED_NOTHING, "half_width", AT(side[BLANK_MINUS]),
+		   "(x, distance from the centre line) of the side toward -y"),
+	ROW("margin", KIND_LENGTH, NEED_USUAL, 0, 10, 0.5, AT(margin_mm),
+	    "how far sawn faces may lie beside their outline, in or out"),
 };
 #undef AT
 const struct setting_set settings_blank = SET("the blank", blank_rows);

@@ -2,7 +2,6 @@
 #include "config/source.h"
 
 #include <nettle/base16.h>
-#include <nettle/sha2.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,9 +12,10 @@
 #include "config/utf8.h"
 #include "files/text_file.h"
 
+#define TOO_MANY "A job may have at most 32 files."
+
 struct reading {
 	struct source_list *list;
-	struct sha256_ctx hash;
 	struct fault_list *faults;
 };
 
@@ -161,7 +161,7 @@ static enum fault read_text(struct reading *reading, struct source *source, char
 {
 	struct scan_result scanned;
 
-	sha256_update(&reading->hash, size, (const uint8_t *)text);
+	sha256_update(&reading->list->hash, size, (const uint8_t *)text);
 	enum fault code = scan_settings(text, size, source->path, &scanned, reading->faults);
 	if (!code)
 		code = parse(reading, source, text);
@@ -184,8 +184,7 @@ static enum fault read_file(struct reading *reading, const char *path, const str
 		return cannot_use(reading, by, FAULT_FILE, path,
 				  "Files may include each other at most 8 deep.");
 	if (reading->list->count == SOURCE_FILES_MAX)
-		return cannot_use(reading, by, FAULT_FILE, path,
-				  "A job may have at most 32 files.");
+		return cannot_use(reading, by, FAULT_FILE, path, TOO_MANY);
 	struct source *source = mem_array(1, sizeof *source);
 	if (!source)
 		return fault_no_memory(reading->faults, "a settings file");
@@ -207,20 +206,61 @@ static enum fault read_file(struct reading *reading, const char *path, const str
 	return code;
 }
 
+/* The digest of all that was read so far. */
+static void tell_digest(struct source_list *list)
+{
+	struct sha256_ctx so_far = list->hash;
+	uint8_t sum[SHA256_DIGEST_SIZE];
+
+	sha256_digest(&so_far, sizeof sum, sum);
+	base16_encode_update(list->digest, sizeof sum, sum);
+	list->digest[2 * sizeof sum] = '\0';
+}
+
 enum fault source_list_read(struct source_list *list, const char *path, struct fault_list *faults)
 {
 	struct reading reading = { .list = list, .faults = faults };
 	struct asked_by nobody = { NULL, 0, 0 };
-	uint8_t sum[SHA256_DIGEST_SIZE];
 
 	if (strlen(path) >= FAULT_FILE_MAX)
 		return fault_add(faults, FAULT_FILE, path, 0, NULL, "This path is too long.");
-	sha256_init(&reading.hash);
+	sha256_init(&list->hash);
 	enum fault code = read_file(&reading, path, &nobody);
-	sha256_digest(&reading.hash, sizeof sum, sum);
-	base16_encode_update(list->digest, sizeof sum, sum);
-	list->digest[2 * sizeof sum] = '\0';
+	tell_digest(list);
 	return code;
+}
+
+/* A file that a value names cannot be used. */
+static enum fault cannot_name(const struct named_file *file, const char *path, const char *why,
+			      struct fault_list *faults)
+{
+	char plain[128];
+
+	utf8_make_plain(plain, sizeof plain, path);
+	return fault_add(faults, FAULT_FILE, file->source->path, file->line, file->setting,
+			 "The file \"%s\" cannot be used. %s", plain, why);
+}
+
+enum fault source_list_named(struct source_list *list, struct named_file *file,
+			     struct fault_list *faults)
+{
+	struct fault_list own = { 0 };
+
+	file->text = NULL;
+	if (!utf8_is_name(file->path))
+		return cannot_name(file, file->path,
+				   "Its name is blank, or holds characters that cannot be shown.",
+				   faults);
+	if (!join_path(file->found, file->source->path, file->path))
+		return cannot_name(file, file->path, "Its path is too long.", faults);
+	if (list->count + list->named_count >= SOURCE_FILES_MAX)
+		return cannot_name(file, file->path, TOO_MANY, faults);
+	if (text_file_read(&file->text, &file->size, file->found, file->most_bytes, &own))
+		return cannot_name(file, file->found, own.record[0].message, faults);
+	list->named_count++;
+	sha256_update(&list->hash, file->size, (const uint8_t *)file->text);
+	tell_digest(list);
+	return FAULT_NONE;
 }
 
 void source_list_free(struct source_list *list)

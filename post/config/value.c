@@ -8,11 +8,9 @@
 #include "config/describe.h"
 #include "config/nearest.h"
 #include "config/shares.h"
+#include "config/point_file.h"
 #include "config/utf8.h"
 #include "machine/blank.h"
-
-/* No point of a blank lies farther from the nut, mm. */
-#define POINT_MOST_MM 3000.0
 
 static void *place_of(void *draft, const struct setting *row)
 {
@@ -212,6 +210,9 @@ static enum fault read_points(struct outline *out, const struct setting *row,
 			      const config_setting_t *node, const struct value_spot *spot)
 {
 	struct outline read = { 0 };
+
+	if (config_setting_type(node) == CONFIG_TYPE_STRING || config_setting_is_group(node))
+		return point_file_read(out, row, node, spot);
 	int count = config_setting_is_list(node) ? config_setting_length(node) : 0;
 
 	if (count < (int)row->least || count > (int)row->most)

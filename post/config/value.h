@@ -9,6 +9,16 @@
 #include "base/fault.h"
 #include "base/units.h"
 #include "config/settings.h"
+#include "config/source.h"
+
+/* The files behind a value. */
+struct value_files {
+	struct source_list *list;
+	const struct source *source; /* the one it stands in */
+	/* Where the value itself was read from, when it names a file. */
+	char named[FAULT_FILE_MAX];
+	int named_line;
+};
 
 /* Where a value stands, for messages. */
 struct value_spot {
@@ -17,6 +27,7 @@ struct value_spot {
 	const char *setting;
 	enum length_unit unit;
 	struct fault_list *faults;
+	struct value_files *files; /* NULL: a value may name none */
 };
 
 /* Reads a value of any kind but group and list into draft + row->offset, in

@@ -16,6 +16,7 @@ struct walk {
 	struct fault_list *faults;
 	enum fault first;
 	const struct source *source; /* the file being walked */
+	struct source_list *sources; /* all of them, for values that name one more */
 };
 
 /* A group of a file under its path. */
@@ -87,8 +88,8 @@ static void refuse_missing(struct walk *walk, const struct setting *row, const c
 static struct value_spot spot_of(const struct walk *walk, const config_setting_t *node,
 				 const char *path)
 {
-	return (struct value_spot){ walk->source->path, line_of(node), path, walk->source->unit,
-				    walk->faults };
+	return (struct value_spot){ walk->source->path, line_of(node), path,
+				    walk->source->unit, walk->faults,  NULL };
 }
 
 /* Reads the groups of a list behind those read already. */
@@ -121,12 +122,33 @@ static void walk_list(struct walk *walk, const struct setting *row, const config
 	}
 }
 
+/* Points may stand in a file of their own; faults found later are then told
+ * there. */
+static void walk_points(struct walk *walk, const struct setting *row, const config_setting_t *node,
+			const char *path, void *draft)
+{
+	struct value_files files = { .list = walk->sources, .source = walk->source };
+	struct value_spot spot = spot_of(walk, node, path);
+
+	spot.files = &files;
+	note(walk, value_read(draft, row, node, &spot));
+	if (files.named[0] == '\0')
+		enter_place(walk, path, node);
+	else
+		note(walk, config_places_add(walk->places, path, files.named, files.named_line,
+					     walk->faults));
+}
+
 /* A row whose setting stands in the file. */
 static void walk_given(struct walk *walk, const struct setting *row, const config_setting_t *node,
 		       const char *path, void *draft)
 {
 	struct value_spot spot = spot_of(walk, node, path);
 
+	if (row->kind == KIND_POINTS) {
+		walk_points(walk, row, node, path, draft);
+		return;
+	}
 	enter_place(walk, path, node);
 	if (row->kind == KIND_LIST) {
 		walk_list(walk, row, node, path, draft);
@@ -161,7 +183,7 @@ static unsigned variant_made(const struct level *level)
 {
 	const struct setting *row = &level->set->row[0];
 	const config_setting_t *node = config_setting_get_member(level->node, row->name);
-	struct value_spot nowhere = { "", 0, "", UNIT_MM, NULL };
+	struct value_spot nowhere = { "", 0, "", UNIT_MM, NULL, NULL };
 	int made = 0;
 
 	if (!node || row->kind != KIND_CHOICE || value_read(level->draft, row, node, &nowhere))
@@ -277,7 +299,7 @@ static void walk_root_row(struct walk *walk, const struct source_list *sources,
 enum fault walk_sources(struct config_draft *draft, struct config_places *places,
 			struct source_list *sources, struct fault_list *faults)
 {
-	struct walk walk = { .places = places, .faults = faults };
+	struct walk walk = { .places = places, .faults = faults, .sources = sources };
 	const struct setting_set *root = settings_root();
 
 	walk_units(&walk, sources);

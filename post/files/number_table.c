@@ -250,29 +250,39 @@ static enum fault take_text(struct reader *reader, const char *text, size_t size
 	return FAULT_NONE;
 }
 
-enum fault number_table_read(struct number_table *out, const char *path,
-			     const struct number_column *column, size_t count,
-			     struct fault_list *faults)
+enum fault number_table_of_text(struct number_table *out, const char *text, size_t size,
+				const char *path, const struct number_column *column, size_t count,
+				struct fault_list *faults)
 {
 	struct reader reader = { .path = path,
 				 .column = column,
 				 .column_count = count,
 				 .table = out,
 				 .faults = faults };
-	char *text;
-	size_t size;
 
 	*out = (struct number_table){ 0 };
 	if (count == 0 || count > NUMBER_TABLE_COLUMNS)
 		return fault_add(faults, FAULT_INTERNAL, path, 0, NULL,
 				 "A table of %zu columns was asked for.", count);
+	enum fault fault = take_text(&reader, text, size);
+	if (fault)
+		number_table_free(out);
+	return fault;
+}
+
+enum fault number_table_read(struct number_table *out, const char *path,
+			     const struct number_column *column, size_t count,
+			     struct fault_list *faults)
+{
+	char *text;
+	size_t size;
+
+	*out = (struct number_table){ 0 };
 	enum fault fault = text_file_read(&text, &size, path, NUMBER_TABLE_BYTES, faults);
 	if (fault)
 		return fault;
-	fault = take_text(&reader, text, size);
+	fault = number_table_of_text(out, text, size, path, column, count, faults);
 	free(text);
-	if (fault)
-		number_table_free(out);
 	return fault;
 }
 

@@ -49,6 +49,11 @@ enum fault number_table_read(struct number_table *out, const char *path,
 			     const struct number_column *column, size_t count,
 			     struct fault_list *faults);
 
+/* The same for `size` bytes of text that were read from `path`. */
+enum fault number_table_of_text(struct number_table *out, const char *text, size_t size,
+				const char *path, const struct number_column *column, size_t count,
+				struct fault_list *faults);
+
 /* Accepts an empty table. */
 void number_table_free(struct number_table *table);
 

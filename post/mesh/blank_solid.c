@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stddef.h>
 
-/* Every point of the three outlines can be a place of its own. */
-#define PLACES_MAX (3 * BLANK_POINTS_MAX)
+/* Every point of the outlines can be a place of its own. */
+#define PLACES_MAX ((size_t)4 * BLANK_POINTS_MAX)
 
 /* One section of the blank, in program coordinates; empty when y_from >= y_to. */
 struct rectangle {
@@ -49,9 +49,10 @@ static double limit_mm(const struct outline *outline, double x_mm, bool before)
 static struct rectangle section(const struct blank *blank, double x_mm, bool before,
 				struct vec3 zero)
 {
-	double half = limit_mm(&blank->half_width, x_mm, before);
-	struct vec3 low = { x_mm, -half, limit_mm(&blank->bottom, x_mm, before) };
-	struct vec3 high = { x_mm, half, limit_mm(&blank->top, x_mm, before) };
+	double minus = limit_mm(blank_side(blank, BLANK_MINUS), x_mm, before);
+	double plus = limit_mm(blank_side(blank, BLANK_PLUS), x_mm, before);
+	struct vec3 low = { x_mm, -minus, limit_mm(&blank->bottom, x_mm, before) };
+	struct vec3 high = { x_mm, plus, limit_mm(&blank->top, x_mm, before) };
 	struct mesh_point from = mesh_point(low, zero), to = mesh_point(high, zero);
 
 	return (struct rectangle){ from.y, to.y, from.z, to.z };
@@ -111,7 +112,8 @@ static size_t find_places(struct place_x *place, const struct blank *blank, stru
 
 	insert_places(place, &count, &blank->top, zero);
 	insert_places(place, &count, &blank->bottom, zero);
-	insert_places(place, &count, &blank->half_width, zero);
+	insert_places(place, &count, blank_side(blank, BLANK_MINUS), zero);
+	insert_places(place, &count, blank_side(blank, BLANK_PLUS), zero);
 	for (size_t i = 0; i < count; i++) {
 		if (i > 0)
 			place[i].before = section(blank, place[i].low_mm, true, zero);

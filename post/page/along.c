@@ -24,7 +24,7 @@
 /* Places beside the corners of the blank's outlines: ends, heel, channel and
  * fretboard. */
 #define OWN_PLACES 8
-#define OUTLINES 3
+#define OUTLINES 4
 
 struct places {
 	size_t count, most;
@@ -33,11 +33,11 @@ struct places {
 
 const char *along_key(enum along_line line)
 {
-	static const char *const keys[ALONG_LINES] = { "x_mm",		"crest_mm",
-						       "base_mm",	"fretboard_half_mm",
-						       "edge_minus_mm", "edge_plus_mm",
-						       "blank_top_mm",	"blank_bottom_mm",
-						       "blank_half_mm", "channel_floor_mm" };
+	static const char *const keys[ALONG_LINES] = {
+		"x_mm",		  "crest_mm",	   "base_mm",	      "fretboard_half_mm",
+		"edge_minus_mm",  "edge_plus_mm",  "blank_top_mm",    "blank_bottom_mm",
+		"blank_minus_mm", "blank_plus_mm", "channel_floor_mm"
+	};
 
 	return keys[line];
 }
@@ -100,7 +100,8 @@ static enum fault find_places(struct places *out, const struct job *job, const s
 		add_place(out, (first + (double)i) * ALONG_STEP_MM);
 	add_corners(out, &job->blank.top);
 	add_corners(out, &job->blank.bottom);
-	add_corners(out, &job->blank.half_width);
+	add_corners(out, blank_side(&job->blank, BLANK_MINUS));
+	add_corners(out, blank_side(&job->blank, BLANK_PLUS));
 	add_own(out, neck);
 	qsort(out->x_mm, out->count, sizeof *out->x_mm, by_place);
 	for (size_t i = 0; i < out->count; i++)
@@ -138,7 +139,8 @@ static void lines_at(double value_mm[ALONG_LINES], const struct job *job, const 
 					    : NAN;
 	value_mm[ALONG_BLANK_TOP] = outline_beside(&job->blank.top, x_mm);
 	value_mm[ALONG_BLANK_BOTTOM] = outline_beside(&job->blank.bottom, x_mm);
-	value_mm[ALONG_BLANK_HALF] = outline_beside(&job->blank.half_width, x_mm);
+	value_mm[ALONG_BLANK_MINUS] = outline_beside(blank_side(&job->blank, BLANK_MINUS), x_mm);
+	value_mm[ALONG_BLANK_PLUS] = outline_beside(blank_side(&job->blank, BLANK_PLUS), x_mm);
 	value_mm[ALONG_CHANNEL_FLOOR] = in_channel ? channel->depth_mm : NAN;
 }
 

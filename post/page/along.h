@@ -23,7 +23,8 @@ enum along_line {
 	ALONG_EDGE_PLUS,
 	ALONG_BLANK_TOP,
 	ALONG_BLANK_BOTTOM,
-	ALONG_BLANK_HALF,
+	ALONG_BLANK_MINUS, /* distance of its sides from the centre line */
+	ALONG_BLANK_PLUS,
 	ALONG_CHANNEL_FLOOR, /* z of the truss-rod channel's floor */
 	ALONG_LINES
 };

@@ -164,8 +164,8 @@ static enum fault make_plan(struct outline_sheet *out, const struct paper_conten
 	const struct blank *blank = &content->job->blank;
 	const struct neck *neck = content->neck;
 
-	add_corners(out, &blank->half_width, false, 1.0);
-	add_corners(out, &blank->half_width, true, -1.0);
+	add_corners(out, blank_side(blank, BLANK_PLUS), false, 1.0);
+	add_corners(out, blank_side(blank, BLANK_MINUS), true, -1.0);
 	finish_table(out, "off centre", area);
 	out->lower_sign = -1.0;
 	out->centre = true;

@@ -52,8 +52,7 @@ struct setup_box setup_extent(const struct paper_content *content)
 	const struct fixture *fixture = &job->fixture;
 	const struct blank *blank = &job->blank;
 	double from = blank_from_mm(blank), to = blank_to_mm(blank);
-	double half =
-		fmax(outline_most_mm(&blank->half_width, from, to), fixture->riser_width_mm / 2.0);
+	double half = fmax(blank_widest_mm(blank, from, to), fixture->riser_width_mm / 2.0);
 	struct setup_box box = setup_moves_on_neck(content);
 
 	include(&box, fmin(from, neck_from_mm(content->neck)), -half, setup_bed_mm(job));

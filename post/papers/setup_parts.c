@@ -44,12 +44,14 @@ static void finish(struct canvas *canvas, enum palette_name fill, enum line_kind
 
 void setup_blank_plan(struct canvas *canvas, const struct setup_view *view)
 {
-	const struct outline *half = &view->content->job->blank.half_width;
+	const struct blank *blank = &view->content->job->blank;
+	const struct outline *plus = blank_side(blank, BLANK_PLUS);
+	const struct outline *minus = blank_side(blank, BLANK_MINUS);
 
-	for (size_t i = 0; i < half->count; i++)
-		to(canvas, view, half->x_mm[i], half->value_mm[i]);
-	for (size_t i = half->count; i-- > 0;)
-		to(canvas, view, half->x_mm[i], -half->value_mm[i]);
+	for (size_t i = 0; i < plus->count; i++)
+		to(canvas, view, plus->x_mm[i], plus->value_mm[i]);
+	for (size_t i = minus->count; i-- > 0;)
+		to(canvas, view, minus->x_mm[i], -minus->value_mm[i]);
 	finish(canvas, PALETTE_PALE_WOOD, LINE_BLANK);
 }
 

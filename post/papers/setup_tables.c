@@ -57,12 +57,13 @@ static void find_rows(struct bed_rows *rows, const struct job *job)
 	const struct blank *blank = &job->blank;
 	const struct fixture *fixture = &job->fixture;
 	double from = blank_from_mm(blank), to = blank_to_mm(blank), bed = setup_bed_mm(job);
-	double half = outline_most_mm(&blank->half_width, from, to);
+	double minus = outline_most_mm(blank_side(blank, BLANK_MINUS), from, to);
+	double plus = outline_most_mm(blank_side(blank, BLANK_PLUS), from, to);
 
 	*rows = (struct bed_rows){ .zero = fixture->work_zero_mm };
 	rows->row[rows->count++] =
-		(struct bed_row){ "",	"blank, at its widest and highest", from, to, -half,
-				  half, blank_highest_mm(blank) - bed };
+		(struct bed_row){ "",	"blank, at its widest and highest", from, to, -minus,
+				  plus, blank_highest_mm(blank) - bed };
 	if (fixture->riser_height_mm > 0.0)
 		rows->row[rows->count++] = (struct bed_row){ "",
 							     "riser",

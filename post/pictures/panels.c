@@ -73,7 +73,8 @@ static enum fault fill_panel(struct section_panel *panel, const struct station_f
 	*panel = (struct section_panel){
 		.fret = station->fret,
 		.x_mm = x,
-		.blank_half_width_mm = outline_value_mm(&job->blank.half_width, x),
+		.blank_minus_mm = outline_value_mm(blank_side(&job->blank, BLANK_MINUS), x),
+		.blank_plus_mm = outline_value_mm(blank_side(&job->blank, BLANK_PLUS), x),
 		.blank_bottom_mm = outline_value_mm(&job->blank.bottom, x),
 		.blank_top_mm = outline_value_mm(&job->blank.top, x),
 		.roughed_mm = station->roughed_mm,

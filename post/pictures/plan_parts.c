@@ -16,14 +16,16 @@ static void to(struct canvas *canvas, const struct map_view *view, double x_mm, 
 	cairo_line_to(canvas->pen, map_view_x_mm(view, x_mm), map_view_y_mm(view, y_mm));
 }
 
-static void add_blank(struct canvas *canvas, const struct map_view *view,
-		      const struct outline *half)
+static void add_blank(struct canvas *canvas, const struct map_view *view, const struct blank *blank)
 {
+	const struct outline *plus = blank_side(blank, BLANK_PLUS);
+	const struct outline *minus = blank_side(blank, BLANK_MINUS);
+
 	cairo_new_path(canvas->pen);
-	for (size_t i = 0; i < half->count; i++)
-		to(canvas, view, half->x_mm[i], half->value_mm[i]);
-	for (size_t i = half->count; i-- > 0;)
-		to(canvas, view, half->x_mm[i], -half->value_mm[i]);
+	for (size_t i = 0; i < plus->count; i++)
+		to(canvas, view, plus->x_mm[i], plus->value_mm[i]);
+	for (size_t i = minus->count; i-- > 0;)
+		to(canvas, view, minus->x_mm[i], -minus->value_mm[i]);
 	cairo_close_path(canvas->pen);
 }
 
@@ -65,7 +67,7 @@ static void add_flats(struct canvas *canvas, const struct map_view *view,
 void plan_parts_wood(struct canvas *canvas, const struct map_view *view,
 		     const struct plan_view *plan)
 {
-	add_blank(canvas, view, &plan->job->blank.half_width);
+	add_blank(canvas, view, &plan->job->blank);
 	canvas_colour(canvas, palette_colour(PALETTE_PALE_WOOD));
 	cairo_fill_preserve(canvas->pen);
 	pen_stroke(canvas, LINE_BLANK);

@@ -32,7 +32,8 @@ static void measure(struct plan_row *row, const struct neck *neck, const struct 
 	row->board_mm = board ? neck_fretboard_width_mm(neck, x) : NAN;
 	row->edge_mm = full_width_mm(neck, x, 0.0);
 	row->flat_mm = flat >= 2.0 * NECK_LINES_FLAT_MM ? flat : NAN;
-	row->blank_mm = 2.0 * outline_value_mm(&job->blank.half_width, x);
+	row->blank_mm = outline_value_mm(blank_side(&job->blank, BLANK_MINUS), x) +
+			outline_value_mm(blank_side(&job->blank, BLANK_PLUS), x);
 }
 
 /* Puts a place where it belongs by x, or its name to the one that is there. */

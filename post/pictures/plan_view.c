@@ -32,7 +32,7 @@ static struct map_extent extent_of(const struct plan_view *plan)
 	const struct fixture *fixture = &plan->job->fixture;
 	const struct neck_lines *lines = plan->lines;
 	double from = blank_from_mm(blank), to = blank_to_mm(blank);
-	double half = outline_most_mm(&blank->half_width, from, to);
+	double half = blank_widest_mm(blank, from, to);
 	struct map_extent part = { fmin(from, lines->x_mm[0]),
 				   fmax(to, lines->x_mm[lines->count - 1]), -half, half };
 

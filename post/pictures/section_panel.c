@@ -123,7 +123,7 @@ static void draw_blank(struct canvas *canvas, const struct drawn *f, const struc
 {
 	bool broken = p->blank_top_mm > f->z_to;
 	double top = at_z(f, fmin(p->blank_top_mm, f->z_to)), bottom = at_z(f, p->blank_bottom_mm);
-	double left = at_y(f, -p->blank_half_width_mm), right = at_y(f, p->blank_half_width_mm);
+	double left = at_y(f, -p->blank_minus_mm), right = at_y(f, p->blank_plus_mm);
 	char text[64], height[NUMBER_MAX];
 
 	cairo_new_path(canvas->pen);

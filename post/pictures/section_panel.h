@@ -16,7 +16,7 @@ struct section_panel {
 	size_t roughed_count;
 	double *roughed_y_mm, *roughed_z_mm; /* y rising; z NAN where no wood stands */
 	struct section_line grown; /* finished plus allowance */
-	double blank_half_width_mm, blank_bottom_mm, blank_top_mm;
+	double blank_minus_mm, blank_plus_mm, blank_bottom_mm, blank_top_mm;
 	double board_width_mm, board_thickness_mm; /* 0 thickness: no fretboard here */
 	double channel_width_mm, channel_depth_mm; /* 0: no channel here */
 	double roughed_mm, finished_mm; /* thickness as the builder states it */

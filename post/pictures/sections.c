@@ -37,7 +37,7 @@ static struct layout layout_of(const struct sections *s)
 	double half = 10.0;
 
 	for (size_t i = 0; i < s->count; i++)
-		half = fmax(half, fmax(s->panel[i].blank_half_width_mm,
+		half = fmax(half, fmax(fmax(s->panel[i].blank_minus_mm, s->panel[i].blank_plus_mm),
 				       s->panel[i].board_width_mm / 2.0));
 	l.half_width_mm = ceil(half + AIR_MM);
 	l.pitch_mm = (CANVAS_WIDTH_MM - 2.0 * CANVAS_MARGIN_MM + GUTTER_MM) / (double)l.columns;

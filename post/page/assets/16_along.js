@@ -29,7 +29,7 @@
 		return line[i] + (x - xs[i]) / (xs[i + 1] - xs[i]) * (line[i + 1] - line[i]);
 	}
 
-	// along.at('crest_mm', x); along.most('blank_half_mm', x0, x1).
+	// along.at('crest_mm', x); along.most('blank_top_mm', x0, x1).
 	function make(along) {
 		const xs = along.x_mm;
 		return {

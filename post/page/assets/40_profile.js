@@ -114,7 +114,8 @@
 		return {
 			x, bottom,
 			top: app.along.at('blank_top_mm', x),
-			half: app.along.at('blank_half_mm', x),
+			minus: app.along.at('blank_minus_mm', x),
+			plus: app.along.at('blank_plus_mm', x),
 			base: app.along.at('base_mm', x),
 			boardHalf: app.along.at('fretboard_half_mm', x),
 			boardThickness: model.drawing.neck.fretboard_thickness_mm,

@@ -15,7 +15,8 @@
 	// Where the section goes in a box { x, y, width, height }.
 	// Cropped, it ends above the wood that stands, however tall the blank was.
 	function frame(profile, box, crop) {
-		const half = Math.max(profile.half || 0, profile.boardHalf || 0, 10) + AIR_MM;
+		const half = Math.max(profile.minus || 0, profile.plus || 0, profile.boardHalf || 0, 10) +
+			AIR_MM;
 		const low = Math.min(profile.bottom || 0, -profile.boardThickness) - AIR_MM;
 		const tops = profile.before.flatMap((run) => run.map((p) => p.z));
 		const high = (crop ? Math.max(...tops, 10) : profile.top || 10) + AIR_MM;
@@ -103,14 +104,14 @@
 	}
 
 	function blank(g, f, profile) {
-		if (Number.isNaN(profile.half))
+		if (Number.isNaN(profile.plus))
 			return;
 		g.save();
 		g.beginPath();
 		g.rect(f.left, f.top, f.right - f.left, f.bottom - f.top);
 		g.clip();
 		g.beginPath();
-		g.rect(f.y(-profile.half), f.z(profile.top), 2 * profile.half * f.scale,
+		g.rect(f.y(-profile.minus), f.z(profile.top), (profile.minus + profile.plus) * f.scale,
 			(profile.top - profile.bottom) * f.scale);
 		pen.stroke(g, 'blank');
 		g.restore();

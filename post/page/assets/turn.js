@@ -32,7 +32,7 @@
 
 		for (let i = 0; i < plan.nx; i++) {
 			const top = model.blank[row + plan.column[i]];
-			for (const y of [-plan.half[i], plan.half[i]])
+			for (const y of [-plan.minus[i], plan.plus[i]])
 				all.push([plan.x[i], y, plan.bottom[i]], [plan.x[i], y, top]);
 		}
 		const end = all.filter((v) => v[0] >= heel);

@@ -86,19 +86,21 @@
 
 	// How far from the blank's side its outermost columns may lie: a column
 	// across, and what the side runs in or out between two columns along.
-	function reach(plan, i) {
-		const before = plan.half[Math.max(i - 1, 0)];
-		const behind = plan.half[Math.min(i + 1, plan.nx - 1)];
+	function reach(plan, side, i) {
+		const before = side[Math.max(i - 1, 0)];
+		const behind = side[Math.min(i + 1, plan.nx - 1)];
 
-		return plan.cell_mm + Math.max(Math.abs(behind - plan.half[i]), Math.abs(before - plan.half[i]));
+		return plan.cell_mm + Math.max(Math.abs(behind - side[i]), Math.abs(before - side[i]));
 	}
 
 	// Corners stand on their columns, those of the blank's own sides on these.
 	function place(s) {
-		const { nx, ny, x, y, half, cell_mm } = s.plan, p = s.position;
-		const near = Float32Array.from(x, (v, i) => reach(s.plan, i));
+		const { nx, ny, x, y, minus, plus, cell_mm } = s.plan, p = s.position;
+		const [nearMinus, nearPlus] = [minus, plus].map((side) =>
+			Float32Array.from(x, (v, i) => reach(s.plan, side, i)));
 
-		for (let j = 0, c = 0; j < ny; j++)
+		for (let j = 0, c = 0; j < ny; j++) {
+			const [half, near] = y[j] < 0 ? [minus, nearMinus] : [plus, nearPlus];
 			for (let i = 0; i < nx; i++, c++) {
 				const inside = half[i] - Math.abs(y[j]);
 				const on = s.next[c] >= 0 && inside < near[i] && inside > -cell_mm;
@@ -106,6 +108,7 @@
 				p[3 * c + 1] = on ? Math.sign(y[j]) * half[i] : y[j];
 				s.fixed[c] = on || i === 0 || i === nx - 1 ? 1 : 0;
 			}
+		}
 	}
 
 	function within(value, middle, room) {

@@ -63,12 +63,13 @@
 		return picked;
 	}
 
-	// grid: nx, ny, x0_mm, y0_mm, cell_mm. Of the answer, x, bottom and half (of
-	// the blank's width) go with nx, y with ny; column[i] is the place of x[i]
+	// grid: nx, ny, x0_mm, y0_mm, cell_mm. Of the answer, x, bottom, minus and plus
+	// (distances of the blank's sides) go with nx, y with ny; column[i] is the place of x[i]
 	// in a row of the maps, `row` their length.
 	function make(grid, along, blankTop) {
-		const half = lineOf(along, 'blank_half_mm'), bottom = lineOf(along, 'blank_bottom_mm');
-		const from = half.x[0], to = half.x[half.x.length - 1];
+		const minus = lineOf(along, 'blank_minus_mm'), plus = lineOf(along, 'blank_plus_mm');
+		const bottom = lineOf(along, 'blank_bottom_mm');
+		const from = bottom.x[0], to = bottom.x[bottom.x.length - 1];
 		const column = pick(grid, from, to, blankTop);
 		const x = Float32Array.from(column, (ix) => grid.x0_mm + ix * grid.cell_mm);
 
@@ -79,7 +80,8 @@
 			nx: x.length, ny: grid.ny, row: grid.nx, cell_mm: grid.cell_mm, column, x,
 			y: Float32Array.from({ length: grid.ny }, (v, iy) => grid.y0_mm + iy * grid.cell_mm),
 			bottom: Float32Array.from(x, (at) => valueAt(bottom, at)),
-			half: Float32Array.from(x, (at) => valueAt(half, at))
+			minus: Float32Array.from(x, (at) => valueAt(minus, at)),
+			plus: Float32Array.from(x, (at) => valueAt(plus, at))
 		};
 	}
 

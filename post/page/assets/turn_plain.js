@@ -37,7 +37,7 @@
 	// Scale and origin of a picture so many dots wide.
 	function frame(model, plan, dots, margin) {
 		const from = plan.x[0], to = plan.x[plan.nx - 1];
-		const half = plan.half.reduce((most, v) => Math.max(most, v), 0);
+		const half = [...plan.minus, ...plan.plus].reduce((most, v) => Math.max(most, v), 0);
 		const high = model.blank.reduce((most, z) => z > most ? z : most, 0);
 		const low = plan.bottom.reduce((least, z) => Math.min(least, z), 0);
 		const scale = (dots - 2 * margin) / (to - from + 2 * half * BACK_LEFT);

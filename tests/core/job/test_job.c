@@ -10,6 +10,7 @@
 
 #include "base/units.h"
 #include "job/job.h"
+#include "support/near.h"
 
 /* 645.16 (1 - 2^(-14/12)): the 14th fret. */
 #define JOINT_MM 357.773891502
@@ -274,6 +275,78 @@ static void neck_must_fit_the_blank(void **state)
 	assert_refused(&job, "blank.bottom", "above the neck's under side");
 }
 
+/* The neck must fit into the blank sawn as small as its margin allows: the heel
+ * needs 82 + 1 = 83 mm of the 84 there are. */
+static void neck_must_fit_the_least_blank(void **state)
+{
+	(void)state;
+	struct job job = good_job();
+
+	for (size_t i = 0; i < job.blank.half_width.count; i++)
+		job.blank.half_width.value_mm[i] += 10;
+	job.machine.travel_mm[AXIS_Y] = 500;
+	job.machine.travel_mm[AXIS_Z] = 500;
+	job.blank.top.value_mm[3] = job.blank.top.value_mm[4] = 84.0;
+	job.blank.margin_mm = 1.0;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	job.blank.margin_mm = 1.2;
+	assert_refused(&job, "blank.top", "the margin of 1.20 mm allows");
+	assert_refused(&job, "blank.top", "82.80 mm");
+	assert_refused(&job, "blank.top", "83.00 mm, 0.20 mm more");
+}
+
+/* The step of the heel's block may stand that much farther back too. */
+static void margin_moves_the_step(void **state)
+{
+	(void)state;
+	struct job job = good_job();
+
+	for (size_t i = 0; i < job.blank.half_width.count; i++)
+		job.blank.half_width.value_mm[i] += 10;
+	job.machine.travel_mm[AXIS_Y] = 500;
+	while (job_check(&job, NULL) == FAULT_NONE)
+		job.blank.top.x_mm[2] = job.blank.top.x_mm[3] += 0.5;
+	job.blank.top.x_mm[2] = job.blank.top.x_mm[3] -= 1.5;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	job.blank.margin_mm = 2.0;
+	assert_refused(&job, "blank.top", "does not fit");
+}
+
+/* Each side for itself. */
+static void sides_must_hold_the_neck(void **state)
+{
+	(void)state;
+	static const char *const setting[] = { "blank.minus_side", "blank.plus_side" };
+	static const char *const word[] = { "at -y", "at +y" };
+
+	for (int k = 0; k < BLANK_SIDES; k++) {
+		struct job job = good_job();
+		job.blank.side[BLANK_MINUS] = job.blank.side[BLANK_PLUS] = job.blank.half_width;
+		job.blank.half_width.count = 0;
+		assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+		job.blank.side[k].value_mm[3] = 27.9; /* joint: 27.4 + 0.6 */
+		assert_refused(&job, setting[k], "28.00 mm");
+		assert_refused(&job, setting[k], word[k]);
+	}
+}
+
+/* The most wood counts for what must pass over it: 86 + 0.5 and so on. */
+static void margin_needs_travel(void **state)
+{
+	(void)state;
+	struct job job = good_job();
+
+	job.blank.margin_mm = 0.5;
+	job.machine.travel_mm[AXIS_Z] = 96.4;
+	assert_refused(&job, "machine.travel", "96.5 mm of travel along z");
+	job.machine.travel_mm[AXIS_Z] = 96.46;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	job.fixture.keep_out_count = 0;
+	assert_near(job_highest_mm(&job), 86.5, 1e-12, "highest wood there may be, mm");
+	job.machine.travel_mm[AXIS_Y] = 90.6;
+	assert_refused(&job, "machine.travel", "90.7 mm of travel along y");
+}
+
 static void step_must_stand_before_the_nose(void **state)
 {
 	(void)state;
@@ -365,6 +438,10 @@ int main(void)
 		cmocka_unit_test(carve_faults),
 		cmocka_unit_test(travel_faults),
 		cmocka_unit_test(neck_must_fit_the_blank),
+		cmocka_unit_test(neck_must_fit_the_least_blank),
+		cmocka_unit_test(margin_moves_the_step),
+		cmocka_unit_test(sides_must_hold_the_neck),
+		cmocka_unit_test(margin_needs_travel),
 		cmocka_unit_test(step_must_stand_before_the_nose),
 		cmocka_unit_test(blank_must_lie_on_the_riser),
 		cmocka_unit_test(place_faults),

@@ -125,7 +125,7 @@ static void outline_faults(void **state)
 	assert_refused(&blank, "blank.top", "1 points");
 	blank = stepped();
 	blank.top.count = BLANK_POINTS_MAX + 1;
-	assert_refused(&blank, "blank.top", "65 points");
+	assert_refused(&blank, "blank.top", "513 points");
 	blank = stepped();
 	blank.top.x_mm[2] = -1.0;
 	assert_refused(&blank, "blank.top", "before the point that precedes it");

@@ -172,12 +172,76 @@ static void place_of_the_piece(void **state)
 	free_board(&board);
 }
 
+/* With a margin of 1 mm the board reaches to y = 21 at most and to 19 at least.
+ * A groove that just clears its edge as drawn may leave a strip there. */
+static void strip_that_only_a_wide_blank_has(void **state)
+{
+	(void)state;
+	for (int margin = 0; margin < 2; margin++) {
+		struct board board = { .job = sample_board_job() };
+		board.job.blank.margin_mm = margin;
+		assert_int_equal(stock_build(&board.stock, &board.job.blank, 0.2, NULL),
+				 FAULT_NONE);
+		assert_true(judged(&board).kept);
+		groove(&board, -5, 17.4, 65, 17.4, -1);
+		struct promise_result result = judged(&board);
+		assert_int_equal(result.kept, margin == 0);
+		/* 62 mm long; the groove is under 0.8 mm deep to 2.75 mm beside its line */
+		if (margin > 0)
+			assert_between(result.worst, 62.0 * 0.65, 62.0 * 1.05, "loose, mm2");
+		free_board(&board);
+	}
+}
+
+/* The same groove ends at x = 40, short of the screws. In the widest blank the
+ * strip still hangs on there; in others it may be sawn away just there, and
+ * loose before. */
+static void strip_that_hangs_on_what_need_not_be(void **state)
+{
+	(void)state;
+	struct board board = { .job = sample_board_job() };
+
+	board.job.blank.margin_mm = 1.0;
+	assert_int_equal(stock_build(&board.stock, &board.job.blank, 0.2, NULL), FAULT_NONE);
+	groove(&board, -5, 17.2, 40, 17.2, -1);
+	assert_false(judged(&board).kept);
+	/* a millimetre farther in, there is a strip in any blank, which holds */
+	stock_free(&board.stock);
+	assert_int_equal(stock_build(&board.stock, &board.job.blank, 0.2, NULL), FAULT_NONE);
+	groove(&board, -5, 13.0, 40, 13.0, -1);
+	assert_true(judged(&board).kept);
+	free_board(&board);
+}
+
+/* A step of the plan outline, which may lie to and fro by the margin: what is
+ * beside it hangs on the wide part, although all wood inward of it is gone. */
+static void corner_of_a_step_holds(void **state)
+{
+	(void)state;
+	struct board board = { .job = sample_board_job() };
+
+	board.job.blank.half_width = (struct outline){ 4, { 0, 30, 30, 60 }, { 12, 12, 20, 20 } };
+	board.job.blank.margin_mm = 1.0;
+	assert_int_equal(stock_build(&board.stock, &board.job.blank, 0.2, NULL), FAULT_NONE);
+	groove(&board, -5, 10.5, 40, 10.5, -1);
+	struct promise_result result = judged(&board);
+	/* but for the narrow part's edge, which is gone or loose dust */
+	assert_true(result.kept);
+	free_board(&board);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test(whole_board_is_held),	  cmocka_unit_test(strip_cut_free),
-		cmocka_unit_test(bridge_holds),		  cmocka_unit_test(skins),
-		cmocka_unit_test(without_holding_places), cmocka_unit_test(crumbs_are_dust),
+		cmocka_unit_test(whole_board_is_held),
+		cmocka_unit_test(strip_that_only_a_wide_blank_has),
+		cmocka_unit_test(strip_that_hangs_on_what_need_not_be),
+		cmocka_unit_test(corner_of_a_step_holds),
+		cmocka_unit_test(strip_cut_free),
+		cmocka_unit_test(bridge_holds),
+		cmocka_unit_test(skins),
+		cmocka_unit_test(without_holding_places),
+		cmocka_unit_test(crumbs_are_dust),
 		cmocka_unit_test(place_of_the_piece),
 	};
 

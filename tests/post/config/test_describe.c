@@ -54,8 +54,9 @@ static void allowed_in_words(void **state)
 	assert_allowed("heel", "kind", UNIT_MM, "\"block\" or \"flat\"");
 	assert_allowed("stations", "shape", UNIT_MM, "\"C\", \"U\", \"D\", \"V\" or \"measured\"");
 	assert_allowed("neck", "thickness_over_fretboard", UNIT_MM, "true or false");
-	assert_allowed("blank", "top", UNIT_INCH,
-		       "a list ((x, value), ...) of 2 to 64 points, in in");
+	assert_allowed(
+		"blank", "top", UNIT_INCH,
+		"a list ((x, value), ...) of 2 to 512 points, in in, or the name of a CSV file of them");
 	assert_allowed("fixture", "hold", UNIT_MM, "a list ({ ... }, { ... }) of 1 to 16 groups");
 	assert_allowed("stations", "bass", UNIT_MM, "a group { ... }");
 }

@@ -138,7 +138,7 @@ static void joints_that_are_none(void **state)
 static void lists_and_points(void **state)
 {
 	assert_refused(*state, "((-60, 30), (357, 30.5))", "((-60, 30))", 27, "blank.top",
-		       "a list ( ) of 1; allowed is a list ((x, value), ...) of 2 to 64");
+		       "a list ( ) of 1; allowed is a list ((x, value), ...) of 2 to 512");
 	assert_refused(*state, "((-60, 30), (357, 30.5))", "((-60, 30), (357))", 27, "blank.top",
 		       "Point 2");
 	assert_refused(*state, "((-60, 30), (357, 30.5))", "((-60, 30), (357, \"x\"))", 27,
