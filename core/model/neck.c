@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "base/mem.h"
+#include "model/cap_plan.h"
 #include "model/neck_check.h"
 #include "model/neck_private.h"
 #include "model/taper.h"
@@ -156,6 +157,23 @@ double neck_heel_start_mm(const struct neck *neck)
 double neck_heel_proper_mm(const struct neck *neck)
 {
 	return neck->crest.heel_proper_mm;
+}
+
+double neck_heel_sides_mm(const struct neck *neck)
+{
+	const struct heel_spec *heel = &neck->spec.heel;
+	double proper = neck->crest.heel_proper_mm;
+
+	switch (heel->kind) {
+	case HEEL_BLOCK:
+		return proper + cap_plan_curve(heel).length_mm;
+	case HEEL_SET:
+		return proper + heel->shoulder_length_mm;
+	case HEEL_FLAT:
+	case HEEL_KIND_COUNT:
+		break;
+	}
+	return proper;
 }
 
 double neck_fret_x_mm(const struct neck *neck, double fret)

@@ -41,6 +41,11 @@ double neck_to_mm(const struct neck *neck);
 double neck_heel_start_mm(const struct neck *neck);
 double neck_heel_proper_mm(const struct neck *neck);
 
+/* From where on the heel's sides are straight in plan: behind the curve of a
+ * cap's front, behind the shoulders of a tenon, else where the heel proper
+ * begins, mm. */
+double neck_heel_sides_mm(const struct neck *neck);
+
 /* Distance of a fret from the nut, mm; fret 0 is the nut. Fractions fall
  * between. Source: equal temperament, x = L (1 - 2^(-n/12)). */
 double neck_fret_x_mm(const struct neck *neck, double fret);

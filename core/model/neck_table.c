@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "base/mem.h"
+#include "base/units.h"
 #include "model/taper.h"
 
 #define KNOTS_MAX 512
@@ -14,8 +15,9 @@
 #define WIDEST_PIECE_MM 12.0
 /* Pieces over which a quintic step is followed. */
 #define STEP_PIECES ((size_t)16)
-/* Pieces along a cap's curve; they grow from its tip, where it is steepest. */
-#define CURVE_PIECES 20
+/* Pieces along a cap's curve: narrow at its tip, where it is steepest, and at
+ * its end, where its curvature stops. */
+#define CURVE_PIECES 31
 /* Slopes at knots are differences over this length, mm. */
 #define SLOPE_STEP_MM 1e-5
 
@@ -64,11 +66,12 @@ static void lay_heel(struct knot_list *knots, const struct heel *heel)
 	double front = heel->crest->heel_proper_mm;
 
 	for (size_t i = 0; i < count; i++) {
-		double length = heel->plan.length_mm;
-		if (length > 0.0 && stretch[i].to_mm == heel->open_to_mm)
+		if (heel->plan.length_mm > 0.0 && stretch[i].to_mm == heel->open_to_mm)
 			for (int k = 1; k < CURVE_PIECES; k++)
 				lay_to(knots,
-				       front + length * k * k / (CURVE_PIECES * CURVE_PIECES), 1);
+				       front + heel->plan.length_mm *
+						       (1.0 - cos(PI * k / CURVE_PIECES)) / 2.0,
+				       1);
 		lay_stretch(knots, &heel->crest->nose, stretch[i]);
 	}
 }

@@ -6,6 +6,9 @@
 
 #include "pictures/scale.h"
 
+/* Numbers of places nearer to each other than this would cover each other. */
+#define NUMBERS_APART_MM 6.0
+
 /* What is drawn, and how its mm lie in the drawing. */
 struct view {
 	struct canvas *canvas;
@@ -82,7 +85,7 @@ static void draw_hollow(const struct view *view, const struct heel_template *hee
 
 /* The joint's box in one view, from one value to another across. */
 static void draw_joint(const struct view *view, const struct heel_template *heel, double from_mm,
-		       double to_mm)
+		       double to_mm, const char *name)
 {
 	const struct joint_box *joint = &heel->joint;
 	double left = at_x(view, joint->x_from_mm), right = at_x(view, joint->x_to_mm);
@@ -93,7 +96,8 @@ static void draw_joint(const struct view *view, const struct heel_template *heel
 	pen_line(view->canvas, left, high, right, high, LINE_HIDDEN);
 	pen_line(view->canvas, right, high, right, low, LINE_HIDDEN);
 	pen_line(view->canvas, left, low, right, low, LINE_HIDDEN);
-	pen_text_upward(view->canvas, edge, (low + high) / 2.0, TEXT_SMALL, heel->joint_name);
+	if (name)
+		pen_text_upward(view->canvas, edge, (low + high) / 2.0, TEXT_SMALL, name);
 }
 
 /* A dotted line across a view at each of its places but its end, which is a line
@@ -104,9 +108,11 @@ static void draw_places(const struct view *view, double to_mm, size_t count,
 {
 	for (size_t i = 0; i < count; i++) {
 		double x = at_x(view, corner[i].along_mm), top = at_y(view, top_mm[i]);
+		double next = i + 1 < count ? corner[i + 1].along_mm - corner[i].along_mm : 0.0;
+		double aside = next > 0.0 && next < NUMBERS_APART_MM ? -1.0 : 0.0;
 		if (corner[i].along_mm < to_mm)
 			pen_line(view->canvas, x, top, x, at_y(view, bottom_mm[i]), LINE_STATION);
-		corners_number(view->canvas, x, top, 0.0, -1.0, first_number + i);
+		corners_number(view->canvas, x, top, aside, -1.0, first_number + i);
 	}
 }
 
@@ -121,7 +127,7 @@ static void draw_side(struct canvas *canvas, const struct heel_template *heel)
 		top[i] = heel->side[i].across_mm;
 	draw_places(&view, heel->to_mm, heel->side_count, heel->side, 1, top, bottom);
 	draw_hollow(&view, heel);
-	draw_joint(&view, heel, heel->joint.z_from_mm, heel->joint.z_to_mm);
+	draw_joint(&view, heel, heel->joint.z_from_mm, heel->joint.z_to_mm, heel->joint_name);
 	trace_between(&view, &heel->crest, &base);
 	pen_text(canvas, at_x(&view, heel->from_mm) + 2.0, at_y(&view, 1.2), TEXT_SMALL,
 		 ANCHOR_LEFT, "gluing face");
@@ -152,7 +158,7 @@ static void draw_plan(struct canvas *canvas, const struct heel_template *heel)
 		    bottom);
 	pen_line(canvas, at_x(&view, heel->from_mm) - 4.0, at_y(&view, 0.0),
 		 at_x(&view, heel_template_end_mm(heel)) + 4.0, at_y(&view, 0.0), LINE_CENTRE);
-	draw_joint(&view, heel, heel->joint.y_from_mm, heel->joint.y_to_mm);
+	draw_joint(&view, heel, heel->joint.y_from_mm, heel->joint.y_to_mm, NULL);
 	trace_between(&view, &heel->edge[SIDE_PLUS], &heel->edge[SIDE_MINUS]);
 	if (heel->block)
 		trace_between(&view, &heel->cap[SIDE_PLUS], &heel->cap[SIDE_MINUS]);

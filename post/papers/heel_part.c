@@ -201,8 +201,7 @@ static void put_slab(struct flow *flow, const struct neck *neck)
 		front, 0.0);
 	add_row(&rows, tenon ? "body joint, on the back" : "slab begins, on the back", front, 1.0);
 	if (tenon)
-		add_row(&rows, "shoulder ends, at the gluing face",
-			front + neck_spec_of(neck)->heel.shoulder_length_mm, 0.0);
+		add_row(&rows, "shoulder ends, at the gluing face", neck_heel_sides_mm(neck), 0.0);
 	add_row(&rows, "neck ends, at the gluing face", back, 0.0);
 	add_row(&rows, "neck ends, on the back", back, 1.0);
 	put_table(flow, &rows);

@@ -3,8 +3,8 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
-#include "model/cap_plan.h"
 #include "pictures/scale.h"
 #include "report/words.h"
 
@@ -52,14 +52,14 @@ static void add_width(struct heel_template *heel, const struct neck *neck, const
 
 static void find_block_corners(struct heel_template *heel, const struct neck *neck)
 {
-	double curve = cap_plan_curve(&neck_spec_of(neck)->heel).length_mm;
+	double sides = neck_heel_sides_mm(neck);
 
 	add_side(heel, neck, "cap front", heel->proper_mm);
 	add_side(heel, neck, "cap at the body", heel->to_mm);
 	add_width(heel, neck, "foot, shaft ends", neck_heel_start_mm(neck), 0.0);
 	add_width(heel, neck, "foot at the body", heel->to_mm, 0.0);
-	add_width(heel, neck, curve > 0.0 ? "cap, front's curve ends" : "cap front",
-		  heel->proper_mm + curve, 1.0);
+	add_width(heel, neck, sides > heel->proper_mm ? "cap, sides begin" : "cap front", sides,
+		  1.0);
 	add_width(heel, neck, "cap at the body", heel->to_mm, 1.0);
 }
 
@@ -68,14 +68,13 @@ static void find_block_corners(struct heel_template *heel, const struct neck *ne
 static void find_flat_corners(struct heel_template *heel, const struct neck *neck)
 {
 	double joint = neck_fret_x_mm(neck, neck_spec_of(neck)->joint_fret);
-	const struct heel_spec *spec = &neck_spec_of(neck)->heel;
 
 	add_side(heel, neck, words_heel_place(neck), heel->proper_mm);
 	if (joint > heel->from_mm)
 		add_side(heel, neck, "body joint", joint);
 	add_side(heel, neck, "neck's end", heel->to_mm);
-	if (spec->kind == HEEL_SET)
-		add_side(heel, neck, "shoulder ends", heel->proper_mm + spec->shoulder_length_mm);
+	if (heel->tenon)
+		add_side(heel, neck, "shoulder ends", neck_heel_sides_mm(neck));
 	for (size_t i = 0; i < heel->side_count; i++)
 		add_width(heel, neck, heel->side[i].name, heel->side[i].along_mm, 0.0);
 }
@@ -98,29 +97,39 @@ static void place_plan(struct heel_template *heel, struct sheet_area area)
 	}
 }
 
+/* Text added to the remark behind what it has. */
+static void add_remark(struct heel_template *heel, const char *text)
+{
+	size_t used = strlen(heel->remark);
+
+	(void)snprintf(heel->remark + used, sizeof heel->remark - used, "%s", text);
+}
+
 static void write_remark(struct heel_template *heel, const struct neck *neck)
 {
 	double foot = neck_half_breadth_mm(neck, SIDE_PLUS, heel->to_mm, 0.0);
 	double cap = neck_half_breadth_mm(neck, SIDE_PLUS, heel->to_mm, 1.0);
 	bool beside = heel->plan_x_mm > 0.0;
-	const char *hollow =
-		heel->hollow.deepest_mm <= 0.0
-			? ""
-			: " Dashes: how deep the cheeks are hollowed; the rim outside them bears "
-			  "on the body.";
-	char slant[NUMBER_MAX], upright[NUMBER_MAX];
+	char slant[NUMBER_MAX], upright[NUMBER_MAX], text[256];
 
-	int length = snprintf(heel->remark, sizeof heel->remark,
-			      "Finished shape; cut along the middle of the thin lines. %s: seen "
-			      "from the %s, back up; %s: seen from the back.",
-			      beside ? "Left" : "Above", words_side(neck_spec_of(neck), SIDE_MINUS),
-			      beside ? "right" : "below");
-	if (heel->block && length > 0)
-		(void)snprintf(heel->remark + length, sizeof heel->remark - (size_t)length,
+	(void)snprintf(heel->remark, sizeof heel->remark,
+		       "Finished shape; cut along the middle of the thin lines. %s: seen "
+		       "from the %s, back up; %s: seen from the back.",
+		       beside ? "Left" : "Above", words_side(neck_spec_of(neck), SIDE_MINUS),
+		       beside ? "right" : "below");
+	if (heel->block) {
+		(void)snprintf(text, sizeof text,
 			       " Hold it upright beside the centre line, not along the cheek: that "
-			       "leans and is %s mm long at the body, the heel %s mm tall.%s",
+			       "leans and is %s mm long at the body, the heel %s mm tall.",
 			       scale_number(slant, hypot(heel->height_mm, foot - cap), 2),
-			       scale_number(upright, heel->height_mm, 2), hollow);
+			       scale_number(upright, heel->height_mm, 2));
+		add_remark(heel, text);
+	}
+	if (heel->block && heel->hollow.deepest_mm > 0.0)
+		add_remark(heel, " Dashes: how deep the cheeks are hollowed; the rim outside them "
+				 "bears on the body.");
+	if (heel->joint_name)
+		add_remark(heel, " Dashed behind the end: the joint, to be kept clear.");
 }
 
 enum fault heel_template_build(struct heel_template *out, const struct paper_content *content,

@@ -35,7 +35,7 @@ struct heel_template {
 	/* The side view's nut-ward end on the gluing face lies at (0, 0) of the
 	 * drawing; the plan's on the centre line lies here. */
 	double plan_x_mm, plan_y_mm;
-	char remark[512];
+	char remark[640];
 };
 
 /* Gathers everything for a sheet that leaves this area. FAULT_MEMORY; release

@@ -114,6 +114,8 @@ struct neck_marks neck_marks_of(const struct neck *neck)
 		.heel_start_mm = neck_heel_start_mm(neck),
 		.heel_proper_mm = neck_heel_proper_mm(neck),
 		.joint_mm = neck_fret_x_mm(neck, spec->joint_fret),
+		.heel_sides_mm = neck_heel_sides_mm(neck),
 		.heel_proper_name = heel_proper_name(spec->heel.kind),
+		.heel_sides_name = spec->heel.kind == HEEL_SET ? "shoulder ends" : "cap, sides",
 	};
 }

@@ -26,6 +26,8 @@ struct neck_marks {
 	double heel_start_mm;
 	double heel_proper_mm; /* cap front, or where slab or tenon begins */
 	double joint_mm; /* body joint */
+	double heel_sides_mm; /* from where cap or tenon have straight sides */
+	const char *heel_sides_name;
 	const char *heel_proper_name; /* "cap front", "slab" or "tenon" */
 };
 

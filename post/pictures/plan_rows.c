@@ -72,6 +72,8 @@ size_t plan_rows_fill(struct plan_row *row, const struct job_result *result,
 	add(&rows, "peghead end", neck_from_mm(neck));
 	add(&rows, "heel begins", marks.heel_start_mm);
 	add(&rows, marks.heel_proper_name, marks.heel_proper_mm);
+	if (marks.heel_sides_mm > marks.heel_proper_mm)
+		add(&rows, marks.heel_sides_name, marks.heel_sides_mm);
 	add(&rows, "body joint", marks.joint_mm);
 	if (neck_to_mm(neck) > marks.joint_mm + SAME_PLACE_MM)
 		add(&rows, "neck's end", neck_to_mm(neck));

@@ -9,7 +9,7 @@
 #include "pictures/plan_table.h"
 
 /* Besides the stations: peghead, heel start, heel proper, joint, end. */
-#define PLAN_ROWS_MORE 5
+#define PLAN_ROWS_MORE 6
 
 /* Fills row[] with x rising and returns how many there are, at most
  * station_count + PLAN_ROWS_MORE. Places that coincide share a row. */

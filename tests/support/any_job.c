@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "base/units.h"
+#include "model/heel.h"
 #include "model/taper.h"
 #include "support/any_outline.h"
 #include "support/sample_job.h"
@@ -70,7 +71,11 @@ static void any_block_heel(struct neck_spec *neck, const gsl_rng *rng)
 		.hollow_mm = seed_between(rng, 0.0, 1.2),
 		.nose_radius_mm = seed_between(rng, 9.0, 14.0),
 		.nose_angle_rad = units_rad_from_deg(seed_between(rng, 70.0, 82.0)),
+		.cap_plan = (enum cap_plan)seed_whole(rng, 0, CAP_PLAN_COUNT - 1),
+		.hollow_rim_mm = one_in(rng, 2) ? seed_between(rng, 2.0, 6.0) : 0.0,
 	};
+	if (neck->heel.cap_plan == CAP_POINTED)
+		neck->heel.cap_length_mm = width_mm * seed_between(rng, 0.85, 1.1);
 	any_stations(neck, neck->joint_fret - 3.0, rng);
 }
 
@@ -85,6 +90,22 @@ static void any_flat_heel(struct neck_spec *neck, const gsl_rng *rng)
 					 .beyond_joint_mm = beyond_mm,
 					 .ease_length_mm = seed_between(rng, 25.0, 40.0) };
 	any_stations(neck, neck->joint_fret - 4.0, rng);
+}
+
+static void any_set_heel(struct neck_spec *neck, const gsl_rng *rng)
+{
+	double joint_mm, width_mm;
+
+	neck->joint_fret = (double)seed_whole(rng, 15, 17);
+	joint_mm = taper_fret_x_mm(neck->scale_length_mm, neck->joint_fret);
+	width_mm = 2.0 * taper_wood_half_width_mm(neck, joint_mm);
+	neck->heel = (struct heel_spec){ .kind = HEEL_SET,
+					 .height_mm = seed_between(rng, 22.0, 36.0),
+					 .beyond_joint_mm = seed_between(rng, 40.0, 70.0),
+					 .ease_length_mm = seed_between(rng, 45.0, 60.0),
+					 .tenon_width_mm = width_mm - seed_between(rng, 0.0, 12.0),
+					 .shoulder_length_mm = seed_between(rng, 20.0, 30.0) };
+	any_stations(neck, neck->joint_fret - 5.0, rng);
 }
 
 static void any_peghead(struct neck_spec *neck, const gsl_rng *rng)
@@ -114,7 +135,9 @@ static void any_neck(struct neck_spec *neck, const gsl_rng *rng)
 	neck->fretboard_thickness_mm = seed_between(rng, 5.0, 7.0);
 	neck->over_fretboard = one_in(rng, 2);
 	neck->channel.width_mm = 0.0;
-	if (one_in(rng, 3))
+	if (one_in(rng, 5))
+		any_set_heel(neck, rng);
+	else if (one_in(rng, 4))
 		any_flat_heel(neck, rng);
 	else
 		any_block_heel(neck, rng);
@@ -153,8 +176,9 @@ static double shaft_top(const struct neck_spec *neck, const gsl_rng *rng)
 	double top = wood_mm + neck->peghead.volute_height_mm + stock_of(neck) +
 		     seed_between(rng, 1.0, 6.0);
 
-	return neck->heel.kind == HEEL_FLAT ? fmax(top, neck->heel.height_mm + stock_of(neck) + 1.0)
-					    : top;
+	return neck->heel.kind != HEEL_BLOCK
+		       ? fmax(top, neck->heel.height_mm + stock_of(neck) + 1.0)
+		       : top;
 }
 
 /* Sawn parallel to the peghead's back up to the shaft's level top; a block for
@@ -297,7 +321,7 @@ void any_job_print(const struct job *job)
 	(void)printf("  %s heel %.1f mm, peghead %.1f deg, volute %.1f mm, %zu stations, stock "
 		     "%.2f/%.2f/%.2f mm, ball %.1f mm, bites %.2f mm, blank of %zu and %zu "
 		     "points, scallop %.2f mm\n",
-		     neck->heel.kind == HEEL_BLOCK ? "block" : "flat", neck->heel.height_mm,
+		     heel_kind_name(neck->heel.kind), neck->heel.height_mm,
 		     units_deg_from_rad(neck->peghead.angle_rad), neck->peghead.volute_height_mm,
 		     neck->station_count, neck->allowance.back_mm, neck->allowance.sides_mm,
 		     neck->allowance.heel_cheeks_mm, job->cutter[0].ball_diameter_mm,

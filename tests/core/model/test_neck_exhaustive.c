@@ -78,7 +78,18 @@ static struct neck_spec any_spec(const gsl_rng *rng)
 	spec.heel.hollow_mm = seed_between(rng, 0.0, 1.0);
 	spec.heel.nose_radius_mm = seed_between(rng, 8.0, 18.0);
 	spec.heel.nose_angle_rad = units_rad_from_deg(seed_between(rng, 60.0, 84.0));
-	if (seed_whole(rng, 0, 2) == 0)
+	spec.heel.cap_plan = (enum cap_plan)seed_whole(rng, 0, CAP_PLAN_COUNT - 1);
+	spec.heel.cap_curve_mm = seed_whole(rng, 0, 1) ? seed_between(rng, 2.0, 18.0) : 0.0;
+	spec.heel.hollow_rim_mm = seed_whole(rng, 0, 1) ? seed_between(rng, 0.0, 8.0) : 0.0;
+	if (seed_whole(rng, 0, 3) == 0)
+		spec.heel =
+			(struct heel_spec){ .kind = HEEL_SET,
+					    .height_mm = seed_between(rng, 15.0, 45.0),
+					    .beyond_joint_mm = seed_between(rng, 40.0, 80.0),
+					    .ease_length_mm = seed_between(rng, 10.0, 60.0),
+					    .tenon_width_mm = seed_between(rng, 30.0, 50.0),
+					    .shoulder_length_mm = seed_between(rng, 2.0, 40.0) };
+	else if (seed_whole(rng, 0, 2) == 0)
 		spec.heel = (struct heel_spec){ .kind = HEEL_FLAT,
 						.height_mm = seed_between(rng, 15.0, 28.0),
 						.slab_length_mm = seed_between(rng, 60.0, 80.0),
