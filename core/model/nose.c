@@ -9,7 +9,7 @@
 /* The cap's front edge is rounded this much in side view, mm, as a sharp edge
  * would splinter under the hand tools (common practice, no source). */
 #define NOSE_EDGE_RADIUS_MM 1.5
-#define FILLET_KNOTS 32
+#define FILLET_KNOTS 48
 #define EDGE_KNOTS 12
 #define NOSE_KNOTS_MAX (FILLET_KNOTS + EDGE_KNOTS + 4)
 /* The nose's foot slides along the shaft until its height fits; the shaft is

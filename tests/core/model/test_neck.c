@@ -158,9 +158,9 @@ static void heel_cheeks(void **state)
 	struct neck *neck = sample_neck_built(&spec);
 	double proper = neck_heel_proper_mm(neck), to = neck_to_mm(neck);
 
-	/* behind 0.6 of the cap's length its plan is open */
+	/* behind 0.6 of the cap's length its front is round no more */
 	for (double x = proper + 9.6; x <= to; x += 0.1) {
-		double cap = 0.5 * (20.0 + 4.0 * (x - proper) / 16.0);
+		double cap = 0.5 * (20.0 + 4.0 * (x - proper - 9.6) / 6.4);
 		double wood = taper_wood_half_width_mm(&spec, x);
 		for (int side = 0; side < SIDE_COUNT; side++) {
 			enum neck_side s = (enum neck_side)side;

@@ -96,6 +96,21 @@ static void bolt_on(void **state)
 	neck_free(e.neck);
 }
 
+static void set_neck(void **state)
+{
+	struct example e = { 0 };
+
+	(void)state;
+	open_example(&e, "examples/set-neck/neck.cfg");
+	check_straight(&e);
+	assert_int_equal(e.job.neck.heel.kind, HEEL_SET);
+	/* 628.65 (1 - 2^(-16/12)) = 379.17: the joint; the tenon is 70 long */
+	assert_near(neck_to_mm(e.neck), 379.17 + 70.0, 5e-3, "end of the tenon, mm");
+	assert_near(neck_crest_mm(e.neck, 400), 32, 1e-9, "depth of the tenon, mm");
+	assert_near(neck_half_breadth_mm(e.neck, SIDE_PLUS, 440, 0.5), 21, 1e-6, "tenon, mm");
+	neck_free(e.neck);
+}
+
 static void two_balls(void **state)
 {
 	struct example e = { 0 };
@@ -165,6 +180,7 @@ int main(void)
 		cmocka_unit_test(steel_string),
 		cmocka_unit_test(small_body),
 		cmocka_unit_test(bolt_on),
+		cmocka_unit_test(set_neck),
 		cmocka_unit_test(two_balls),
 		cmocka_unit_test_setup_teardown(the_shop_is_in_order, scratch_make, scratch_remove),
 	};

@@ -62,7 +62,7 @@ static void wrong_kinds(void **state)
 	assert_refused(*state, "\"Plain\"", "5", 2, "neck.name", "a text in quotes");
 	assert_refused(*state, "\"Plain\"", "\" \"", 2, "neck.name", "blank");
 	assert_refused(*state, "\"block\"", "\"blok\"", 18, "heel.kind", "nearest is \"block\"");
-	assert_refused(*state, "\"block\"", "1", 18, "heel.kind", "\"block\" or \"flat\"");
+	assert_refused(*state, "\"block\"", "1", 18, "heel.kind", "\"block\", \"flat\" or \"set\"");
 	assert_refused(*state, "carve = { from = -55; to = 357; };", "carve = 1;", 30, "carve",
 		       "a group");
 	assert_refused(*state, "(600, 400, 140)", "(600, 400)", 31, "machine.travel", "(x, y, z)");
