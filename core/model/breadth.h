@@ -28,7 +28,7 @@ struct breadth {
 };
 
 /* Prepares levels and shares. The levels are laid so densely that every
- * station's section and the heel's differ from the straight pieces between
+ * station's section and the heel's front differ from the straight pieces between
  * them by at most TOL_SECTION_MM. Release with breadth_free, also after a
  * failure. */
 enum fault breadth_build(struct breadth *out, const struct neck_spec *spec,

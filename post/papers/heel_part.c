@@ -160,7 +160,7 @@ static void put_block(struct flow *flow, const struct neck *neck)
 		[CAP_SQUARE] = "its front is straight across",
 	};
 	const struct heel_spec *heel = &neck_spec_of(neck)->heel;
-	double back = neck_to_mm(neck), middle = (neck_heel_proper_mm(neck) + back) / 2.0;
+	double back = neck_to_mm(neck), sides = neck_heel_sides_mm(neck);
 	char text[720], height[FLOW_CELL_ROOM], length[FLOW_CELL_ROOM];
 	struct heel_rows rows = { .neck = neck };
 
@@ -170,9 +170,9 @@ static void put_block(struct flow *flow, const struct neck *neck)
 		       "Cap %s above the gluing face, level, %s long up to the body joint; %s.",
 		       height, length, fronts[heel->cap_plan]);
 	flow_text(flow, TEXT_BODY, 2, text);
-	add_row(&rows, "cap's middle, at the gluing face", middle, 0.0);
-	add_row(&rows, "cap's middle, half way up", middle, 0.5);
-	add_row(&rows, "cap's middle, on the cap", middle, 1.0);
+	add_row(&rows, "cap's sides begin, at the gluing face", sides, 0.0);
+	add_row(&rows, "cap's sides begin, half way up", sides, 0.5);
+	add_row(&rows, "cap's sides begin, on the cap", sides, 1.0);
 	add_row(&rows, "body joint, at the gluing face", back, 0.0);
 	add_row(&rows, "body joint, half way up", back, 0.5);
 	add_row(&rows, "body joint, on the cap", back, 1.0);
