@@ -11,6 +11,7 @@
 #include "path/bench.h"
 #include "path/contour.h"
 #include "path/emit.h"
+#include "path/held.h"
 #include "path/raster.h"
 #include "path/scallop.h"
 
@@ -216,6 +217,17 @@ static void tell_levels(const struct planner *planner, double z)
 							       smaller(larger(down, 0.0), 1.0));
 }
 
+/* From here down a level may part what hangs together, mm. */
+static double parting_mm(const struct planner *planner)
+{
+	const struct job *job = planner->job;
+	double radius = planner->bench.radius_mm;
+
+	return TOL_HOLDING_SKIN_MM + outline_most_mm(&job->blank.bottom,
+						     job->carve.from_mm - radius,
+						     job->carve.to_mm + radius);
+}
+
 static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 {
 	double floor_mm = drop_floor_mm(planner->bench.drop);
@@ -235,6 +247,8 @@ static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 		fault = cut_level(planner, level_mm, faults);
 		if (fault == FAULT_NONE)
 			fault = cut_contours(planner, last ? floor_mm : level_mm, faults);
+		if (fault == FAULT_NONE && level_mm < parting_mm(planner))
+			fault = held_look(planner->job, &planner->bench.stock, faults);
 	}
 	return fault;
 }
@@ -332,6 +346,8 @@ static enum fault cut_everything(struct planner *planner, struct fault_list *fau
 	watch_tell(planner->watch, SURFACE_FROM_SHARE);
 	if (fault == FAULT_NONE)
 		fault = cut_surface(planner, faults);
+	if (fault == FAULT_NONE)
+		fault = held_look(planner->job, &planner->bench.stock, faults);
 	if (fault == FAULT_NONE)
 		fault = emit_end(&planner->emit, faults);
 	if (fault == FAULT_NONE && planner->plan->pass_count == 0)
