@@ -268,6 +268,7 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	if (blank)
 		return check.first;
 	check_lie(&check);
+	keep(&check, fit_check_rails(job, faults));
 	if (job->carve.from_mm < job->carve.to_mm) {
 		check_travel(&check);
 		keep(&check, fit_check_blank(job, faults));

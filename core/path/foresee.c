@@ -38,9 +38,7 @@ static enum fault foresee_cutter(struct stock *stock, const struct job *job,
 				 const struct cutter *cutter, struct fault_list *faults)
 {
 	double radius = cutter_radius_mm(cutter);
-	double y_limit = radius + outline_most_mm(&job->blank.half_width,
-						  blank_from_mm(&job->blank),
-						  blank_to_mm(&job->blank));
+	double y_limit = radius + blank_widest_most_mm(&job->blank);
 	struct profile profile = { 0 };
 	struct drop *drop = NULL;
 	struct swath swath = { 0 };

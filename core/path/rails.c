@@ -39,22 +39,24 @@ static double half_near(const struct neck *neck, double x)
 
 /* One place: where a rail would begin, and how much wood there is for it. */
 struct place_along {
-	double x_mm, edge_mm, width_mm, top_mm;
-	bool stands;
+	double x_mm, edge_mm, top_mm;
+	double width_mm[BLANK_SIDES];
+	bool stands[BLANK_SIDES];
 };
 
 static struct place_along look(const struct neck *neck, const struct job *job, double x)
 {
 	const struct blank *blank = &job->blank;
 	double edge = half_near(neck, x) + job_most_stock_mm(job) + job_channel_mm(job);
-	double half = outline_least_mm(&blank->half_width, x - STEP_MM / 2.0, x + STEP_MM / 2.0);
+	double from = x - STEP_MM / 2.0, to = x + STEP_MM / 2.0;
+	struct place_along place = { .x_mm = x,
+				     .edge_mm = edge,
+				     .top_mm = blank_top_most_mm(blank, from, to) };
 
-	return (struct place_along){
-		.x_mm = x,
-		.edge_mm = edge,
-		.width_mm = half - edge,
-		.top_mm = outline_most_mm(&blank->top, x - STEP_MM / 2.0, x + STEP_MM / 2.0)
-	};
+	for (int side = 0; side < BLANK_SIDES; side++)
+		place.width_mm[side] =
+			blank_side_least_mm(blank, (enum blank_side)side, from, to) - edge;
+	return place;
 }
 
 /* True when the straight edge from place `first` to `last` misses no place
@@ -76,7 +78,7 @@ static bool is_straight(const struct place_along *place, size_t first, size_t la
 }
 
 static enum fault add_rail(struct rails *out, const struct place_along *place, size_t first,
-			   size_t last, bool stands, struct fault_list *faults)
+			   size_t last, const bool stands[BLANK_SIDES], struct fault_list *faults)
 {
 	struct rail *grown = mem_grow(out->rail, &out->capacity, out->count + 1, sizeof *grown);
 	double top = -INFINITY;
@@ -91,29 +93,40 @@ static enum fault add_rail(struct rails *out, const struct place_along *place, s
 						 .e0_mm = place[first].edge_mm,
 						 .e1_mm = place[last].edge_mm,
 						 .top_mm = top,
-						 .stands = stands };
-	out->standing += stands ? 1 : 0;
+						 .stands = { stands[0], stands[1] } };
+	out->standing += (size_t)stands[0] + (size_t)stands[1];
 	return FAULT_NONE;
 }
 
 /* Rails stand where the wood is wide enough for a good length. */
-static void mark_standing(struct place_along *place, size_t count)
+static void mark_standing(struct place_along *place, size_t count, int side)
 {
 	for (size_t i = 0; i < count; i++) {
 		size_t last = i;
-		if (place[i].width_mm < RAIL_LEAST_WIDTH_MM)
+		if (place[i].width_mm[side] < RAIL_LEAST_WIDTH_MM)
 			continue;
-		while (last + 1 < count && place[last + 1].width_mm >= RAIL_LEAST_WIDTH_MM)
+		while (last + 1 < count && place[last + 1].width_mm[side] >= RAIL_LEAST_WIDTH_MM)
 			last++;
 		for (size_t k = i; k <= last; k++)
-			place[k].stands =
+			place[k].stands[side] =
 				place[last].x_mm - place[i].x_mm >= RAIL_LEAST_LENGTH_MM;
 		i = last;
 	}
 }
 
-/* Divides everything into straight stretches with or without a rail. A rail
- * goes from its first place to its last. */
+/* Whether rails stand all the way from place i to the next. */
+static void standing_behind(bool out[BLANK_SIDES], const struct place_along *place, size_t i)
+{
+	for (int side = 0; side < BLANK_SIDES; side++)
+		out[side] = place[i].stands[side] && place[i + 1].stands[side];
+}
+
+static bool is_alike(const bool a[BLANK_SIDES], const bool b[BLANK_SIDES])
+{
+	return a[BLANK_MINUS] == b[BLANK_MINUS] && a[BLANK_PLUS] == b[BLANK_PLUS];
+}
+
+/* Divides everything into straight stretches with or without rails. */
 static enum fault add_all(struct rails *out, const struct place_along *place, size_t count,
 			  struct fault_list *faults)
 {
@@ -121,10 +134,13 @@ static enum fault add_all(struct rails *out, const struct place_along *place, si
 
 	for (size_t first = 0; first + 1 < count && fault == FAULT_NONE;) {
 		size_t end = first + 1;
-		bool stands = place[first].stands && place[end].stands;
-		while (end + 1 < count && place[end + 1].stands == place[end].stands &&
-		       place[end].stands == stands && is_straight(place, first, end + 1))
-			end++;
+		bool stands[BLANK_SIDES], next[BLANK_SIDES];
+		standing_behind(stands, place, first);
+		for (; end + 1 < count && is_straight(place, first, end + 1); end++) {
+			standing_behind(next, place, end);
+			if (!is_alike(stands, next))
+				break;
+		}
 		fault = add_rail(out, place, first, end, stands, faults);
 		first = end;
 	}
@@ -146,7 +162,8 @@ enum fault rails_build(struct rails *out, const struct neck *neck, const struct 
 	for (size_t i = 0; i < count; i++)
 		place[i] = look(neck, job,
 				from + (to - from) * (double)i / (double)(count - 1));
-	mark_standing(place, count);
+	for (int side = 0; side < BLANK_SIDES; side++)
+		mark_standing(place, count, side);
 	enum fault fault = add_all(out, place, count, faults);
 	free(place);
 	return fault;
@@ -176,20 +193,30 @@ static double distance_from(const struct rail *rail, double x, double y)
 	return smaller(edge, smaller(out0, out1));
 }
 
-/* From the nearest stretch, or the nearest that has a rail. */
-static double nearest_mm(const struct rails *rails, double x, double y, bool standing)
+/* Whether it is a rail on the side of y. */
+static bool is_rail(const struct rail *rail, double y)
 {
-	double least = INFINITY;
-
-	for (size_t i = 0; i < rails->count; i++)
-		if (rails->rail[i].stands || !standing)
-			least = smaller(least, distance_from(&rails->rail[i], x, y));
-	return least;
+	return rail->stands[y < 0.0 ? BLANK_MINUS : BLANK_PLUS];
 }
 
 double rails_distance_mm(const struct rails *rails, double x_mm, double y_mm)
 {
-	return nearest_mm(rails, x_mm, fabs(y_mm), true);
+	double least = INFINITY;
+
+	for (size_t i = 0; i < rails->count; i++)
+		if (is_rail(&rails->rail[i], y_mm))
+			least = smaller(least, distance_from(&rails->rail[i], x_mm, fabs(y_mm)));
+	return least;
+}
+
+/* From the channel's outer edge. */
+static double within_mm(const struct rails *rails, double x, double y)
+{
+	double least = INFINITY;
+
+	for (size_t i = 0; i < rails->count; i++)
+		least = smaller(least, distance_from(&rails->rail[i], x, y));
+	return least;
 }
 
 /* The distance falls as y grows: halving finds the place. */
@@ -201,7 +228,7 @@ double rails_beside_mm(const struct rails *rails, double x_mm, double off_mm)
 		high = larger(high, larger(rails->rail[i].e0_mm, rails->rail[i].e1_mm));
 	for (int i = 0; i < HALVINGS; i++) {
 		double middle = (low + high) / 2.0;
-		if (nearest_mm(rails, x_mm, middle, false) >= off_mm)
+		if (within_mm(rails, x_mm, middle) >= off_mm)
 			low = middle;
 		else
 			high = middle;
@@ -215,7 +242,7 @@ double rails_ball_mm(const struct rails *rails, double radius_mm, double x_mm, d
 
 	for (size_t i = 0; i < rails->count; i++) {
 		const struct rail *rail = &rails->rail[i];
-		if (!rail->stands || x_mm <= rail->x0_mm - radius_mm ||
+		if (!is_rail(rail, y_mm) || x_mm <= rail->x0_mm - radius_mm ||
 		    x_mm >= rail->x1_mm + radius_mm)
 			continue;
 		double d = distance_from(rail, x_mm, fabs(y_mm));
@@ -235,10 +262,10 @@ static double disc_mm(const struct rails *rails, double radius_mm, double above_
 	for (size_t i = 0; i < rails->count; i++) {
 		const struct rail *rail = &rails->rail[i];
 		double tip = rail->top_mm + rails->room_mm - above_mm;
-		if (!rail->stands || x <= rail->x0_mm - reach || x >= rail->x1_mm + reach ||
+		if (!is_rail(rail, y) || x <= rail->x0_mm - reach || x >= rail->x1_mm + reach ||
 		    tip <= lowest)
 			continue;
-		if (distance_from(rail, x, y) < reach)
+		if (distance_from(rail, x, fabs(y)) < reach)
 			lowest = tip;
 	}
 	return lowest;
@@ -248,9 +275,9 @@ double rails_tool_mm(const struct rails *rails, const struct cutter *cutter, dou
 		     double y_mm)
 {
 	double shank = disc_mm(rails, cutter->shank_diameter_mm / 2.0, cutter->flute_length_mm,
-			       x_mm, fabs(y_mm));
+			       x_mm, y_mm);
 	double holder = disc_mm(rails, cutter->holder_diameter_mm / 2.0, cutter->stickout_mm, x_mm,
-				fabs(y_mm));
+				y_mm);
 
 	return larger(shank, holder);
 }

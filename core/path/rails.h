@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Rails: what stays of the blank beside the neck, beyond a channel that the
- * cutters need. Both sides alike; a rail is as tall as the blank. */
+ * cutters need. The channel is alike on both sides; a rail is as tall as the
+ * blank, and stands where the blank is wide enough on its side. */
 #ifndef NECKHEW_PATH_RAILS_H
 #define NECKHEW_PATH_RAILS_H
 
@@ -17,13 +18,13 @@
 struct rail {
 	double x0_mm, x1_mm, e0_mm, e1_mm;
 	double top_mm; /* of the wood, at its highest */
-	bool stands;
+	bool stands[BLANK_SIDES];
 };
 
 struct rails {
 	size_t count, capacity; /* none: the job asks for no rails */
 	struct rail *rail; /* ascending in x, over the whole range that is carved */
-	size_t standing;
+	size_t standing; /* stretches, of both sides */
 	double room_mm; /* that shank and holder keep */
 };
 
@@ -32,8 +33,8 @@ enum fault rails_build(struct rails *out, const struct neck *neck, const struct 
 		       struct fault_list *faults);
 void rails_free(struct rails *rails);
 
-/* Distance in plan from the nearest rail that stands, mm; 0 on a rail, INFINITY
- * without rails. */
+/* Distance in plan from the nearest rail on the side of y, mm; 0 on a rail,
+ * INFINITY without one. */
 double rails_distance_mm(const struct rails *rails, double x_mm, double y_mm);
 
 /* Distance from the centre line of the place at x that lies `off_mm` inside the
