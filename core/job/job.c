@@ -151,14 +151,15 @@ static void check_cove(struct check *check)
 	double cove_mm = job_cove_mm(job), limit_mm = job->carve.cove_limit_mm;
 
 	if (cove_mm > limit_mm + NO_COVE_MM)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
-				      "A riser of %.4g mm is too low: the ball's widest part cannot "
-				      "come down to the gluing face, which leaves a cove %.4g mm "
-				      "high along the edges; carve.cove_limit allows %.4g mm, which "
-				      "takes a riser of %.4g mm (half the ball and the clearance "
-				      "above the bed, less the limit).",
-				      job->fixture.riser_height_mm, cove_mm, limit_mm,
-				      job->fixture.riser_height_mm + cove_mm - limit_mm));
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
+			       "A riser of %.4g mm is too low: the ball's widest part cannot "
+			       "come down to the gluing face, which leaves a cove %.4g mm "
+			       "high along the edges; carve.cove_limit allows %.4g mm, which "
+			       "takes a riser of %.4g mm (half the ball and the clearance "
+			       "above the bed, less the limit).",
+			       job->fixture.riser_height_mm, cove_mm, limit_mm,
+			       job->fixture.riser_height_mm + cove_mm - limit_mm));
 }
 
 /* The ball passes beside the riser with the equator at the wood's edge. The
@@ -321,8 +322,7 @@ double job_most_stock_mm(const struct job *job)
 double job_cove_mm(const struct job *job)
 {
 	const struct fixture *fixture = &job->fixture;
-	double centre =
-		least_radius_mm(job) + fixture->bed_clearance_mm - fixture->riser_height_mm;
+	double centre = least_radius_mm(job) + fixture->bed_clearance_mm - fixture->riser_height_mm;
 
 	return fmax(0.0, centre);
 }

@@ -174,7 +174,7 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 
 	if (y < 0.0)
 		return profile_bare_mm(profile, ix, 0.0) <= line->level_mm ? VERGE_CREST
-									  : VERGE_NONE;
+									   : VERGE_NONE;
 	double slope = profile_slope(profile, ix, line->sign * y);
 	/* beside an upright wall the lattice is off by up to half its step: look
 	 * that much farther in, so that no sliver is overlooked */

@@ -23,9 +23,7 @@ static enum fault lower(struct stock *stock, const struct job *job, const struct
 		double low = outline_most_mm(&job->blank.bottom, x - radius_mm, x + radius_mm);
 		for (size_t iy = 0; iy < profile->ny && fault == FAULT_NONE; iy++) {
 			double tip = profile->tip_mm[ix * profile->ny + iy];
-			struct vec3 at = {
-				x, profile->y0_mm + (double)iy * profile->dy_mm, tip
-			};
+			struct vec3 at = { x, profile->y0_mm + (double)iy * profile->dy_mm, tip };
 			if (tip <= low + THIN_MM)
 				fault = stock_sweep(stock, at, at, radius_mm, swath, faults);
 		}
@@ -42,8 +40,7 @@ static enum fault foresee_cutter(struct stock *stock, const struct job *job,
 	struct profile profile = { 0 };
 	struct drop *drop = NULL;
 	struct swath swath = { 0 };
-	enum fault fault =
-		drop_build(&drop, facets, neck, job, cutter, TOL_PLAN_MARGIN_MM, faults);
+	enum fault fault = drop_build(&drop, facets, neck, job, cutter, TOL_PLAN_MARGIN_MM, faults);
 
 	if (fault == FAULT_NONE)
 		fault = profile_build(&profile, drop, job->carve.from_mm, job->carve.to_mm, y_limit,

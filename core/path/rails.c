@@ -30,9 +30,8 @@ static double half_near(const struct neck *neck, double x)
 		double at = clamped(x + near * STEP_MM / 2.0, neck_from_mm(neck), neck_to_mm(neck));
 		for (size_t i = 0; i < levels; i++)
 			for (int side = 0; side < 2; side++)
-				most = larger(most,
-					      neck_half_breadth_mm(neck, (enum neck_side)side, at,
-								   level[i]));
+				most = larger(most, neck_half_breadth_mm(neck, (enum neck_side)side,
+									 at, level[i]));
 	}
 	return most;
 }
@@ -108,8 +107,8 @@ static void mark_standing(struct place_along *place, size_t count, int side)
 		while (last + 1 < count && place[last + 1].width_mm[side] >= RAIL_LEAST_WIDTH_MM)
 			last++;
 		for (size_t k = i; k <= last; k++)
-			place[k].stands[side] =
-				place[last].x_mm - place[i].x_mm >= RAIL_LEAST_LENGTH_MM;
+			place[k].stands[side] = place[last].x_mm - place[i].x_mm >=
+						RAIL_LEAST_LENGTH_MM;
 		i = last;
 	}
 }
@@ -160,8 +159,7 @@ enum fault rails_build(struct rails *out, const struct neck *neck, const struct 
 	if (!place)
 		return fault_no_memory(faults, "the rails");
 	for (size_t i = 0; i < count; i++)
-		place[i] = look(neck, job,
-				from + (to - from) * (double)i / (double)(count - 1));
+		place[i] = look(neck, job, from + (to - from) * (double)i / (double)(count - 1));
 	for (int side = 0; side < BLANK_SIDES; side++)
 		mark_standing(place, count, side);
 	enum fault fault = add_all(out, place, count, faults);
@@ -185,8 +183,7 @@ static double distance_from(const struct rail *rail, double x, double y)
 	double out0 = hypot(rail->x0_mm - x, larger(rail->e0_mm - y, 0.0));
 	double out1 = hypot(x - rail->x1_mm, larger(rail->e1_mm - y, 0.0));
 
-	if (x >= rail->x0_mm && x <= rail->x1_mm &&
-	    y >= rail->e0_mm + de * (x - rail->x0_mm) / dx)
+	if (x >= rail->x0_mm && x <= rail->x1_mm && y >= rail->e0_mm + de * (x - rail->x0_mm) / dx)
 		return 0.0;
 	t = clamped(t, 0.0, 1.0);
 	double edge = hypot(x - rail->x0_mm - t * dx, y - rail->e0_mm - t * de);
@@ -276,8 +273,8 @@ double rails_tool_mm(const struct rails *rails, const struct cutter *cutter, dou
 {
 	double shank = disc_mm(rails, cutter->shank_diameter_mm / 2.0, cutter->flute_length_mm,
 			       x_mm, y_mm);
-	double holder = disc_mm(rails, cutter->holder_diameter_mm / 2.0, cutter->stickout_mm, x_mm,
-				y_mm);
+	double holder =
+		disc_mm(rails, cutter->holder_diameter_mm / 2.0, cutter->stickout_mm, x_mm, y_mm);
 
 	return larger(shank, holder);
 }

@@ -138,8 +138,7 @@ const struct piece *pieces_loose(const struct pieces *pieces, const struct stock
 	for (size_t i = 0; i < pieces->count; i++) {
 		const struct piece *piece = &pieces->piece[i];
 		double area = (double)piece->columns * stock->cell_mm * stock->cell_mm;
-		if (!piece->held && area >= area_mm2 &&
-		    (!loose || piece->columns > loose->columns))
+		if (!piece->held && area >= area_mm2 && (!loose || piece->columns > loose->columns))
 			loose = piece;
 	}
 	return loose;
