@@ -105,7 +105,8 @@ static void measure_outward(struct cove_line *line, const struct gauge *gauge, s
 	}
 }
 
-/* Inward from the edge, up to where the ball's side left the neck's. */
+/* Inward from just outside the edge, up to where the ball's side left the
+ * neck's. */
 static void measure_inward(struct cove_line *line, const struct gauge *gauge, size_t ix, int side)
 {
 	const struct stock *stock = gauge->stock;
@@ -113,13 +114,14 @@ static void measure_inward(struct cove_line *line, const struct gauge *gauge, si
 	double base = neck_base_mm(gauge->neck, x), edge = edge_of(gauge, side, x);
 	double over = gauge->job->carve.scallop_limit_mm + OVER_MM;
 
-	for (double y = edge; y > 0.0; y -= stock->cell_mm) {
+	for (double y = edge + stock->cell_mm; y > 0.0; y -= stock->cell_mm) {
 		size_t iy = stock_iy(stock, sign * y);
 		double top = stock->top[iy * stock->nx + ix], at = stock_y(stock, iy);
-		if (top <= base || off_stock(gauge, x, at, top) <= over)
+		bool outside = fabs(at) > edge;
+		if (top - base <= THIN_MM || (!outside && off_stock(gauge, x, at, top) <= over))
 			return;
 		line->cove.height_mm = larger(line->cove.height_mm, top - base);
-		if (y < edge - stock->cell_mm / 2.0)
+		if (!outside)
 			line->area_mm2 +=
 				(top - stock_surface(gauge, x, at, base, top)) * stock->cell_mm;
 	}

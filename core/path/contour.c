@@ -164,6 +164,19 @@ static struct vec3 contour_at(void *context, double s)
  * over the crest), none for another reason, there but not to be cut, to be cut. */
 enum verge { VERGE_NONE, VERGE_CREST, VERGE_BRIDGE, VERGE_CUT };
 
+/* Where the slope of a contour at y is looked at. On the floor of a bed that is
+ * near the lattice would mix the neck's slope with the level beyond it: there the
+ * last line finishes the cove, so just inside. */
+static double slope_place(const struct side_line *line, double y)
+{
+	const struct bench *bench = line->bench;
+	bool cove = job_cove_mm(bench->job) > 0.0;
+
+	return cove && line->level_mm <= drop_floor_mm(bench->drop) + bench->snap.step_mm
+		       ? larger(y - bench->profile.dy_mm / 2.0, 0.0)
+		       : y;
+}
+
 /* Whether the contour exists at a place, is steep and would take wood; keeps
  * the smallest slope of the places to cut. */
 static enum verge judge(const struct side_line *line, size_t ix, double *steepness)
@@ -175,7 +188,7 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 	if (y < 0.0)
 		return profile_bare_mm(profile, ix, 0.0) <= line->level_mm ? VERGE_CREST
 									   : VERGE_NONE;
-	double slope = profile_slope(profile, ix, line->sign * y);
+	double slope = profile_slope(profile, ix, line->sign * slope_place(line, y));
 	/* beside an upright wall the lattice is off by up to half its step: look
 	 * that much farther in, so that no sliver is overlooked */
 	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
