@@ -162,11 +162,21 @@ static enum fault cut_level(struct planner *planner, double level_mm, struct fau
 	return fault;
 }
 
+/* Lowest contour line: on the floor itself, unless the bed sets it. */
+static double lowest_contour_mm(const struct planner *planner)
+{
+	double floor_mm = drop_floor_mm(planner->bench.drop);
+
+	return job_cove_mm(planner->job) > 0.0
+		       ? snap_up(&planner->bench.snap, floor_mm + CONTOUR_OVER_BED_MM)
+		       : floor_mm;
+}
+
 /* Contour lines from where the last ones ended down to the level. Each line's
  * steepness tells how far down the next may lie. */
 static enum fault cut_contours(struct planner *planner, double level_mm, struct fault_list *faults)
 {
-	double z = planner->contour_from_mm, floor_mm = drop_floor_mm(planner->bench.drop);
+	double z = planner->contour_from_mm, floor_mm = lowest_contour_mm(planner);
 	enum fault fault = FAULT_NONE;
 	bool begun = false;
 
@@ -246,7 +256,8 @@ static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 		double level_mm = snap_up(&planner->bench.snap, z);
 		fault = cut_level(planner, level_mm, faults);
 		if (fault == FAULT_NONE)
-			fault = cut_contours(planner, last ? floor_mm : level_mm, faults);
+			fault = cut_contours(planner, last ? lowest_contour_mm(planner) : level_mm,
+					     faults);
 		if (fault == FAULT_NONE && level_mm < parting_mm(planner))
 			fault = held_look(planner->job, &planner->bench.stock, faults);
 	}
