@@ -244,6 +244,56 @@ static enum fault check_range(const struct job *job, const struct crest *crest,
 	return first;
 }
 
+/* The wood must be wide enough for a rail somewhere; tells where least is
+ * missing. */
+static enum fault check_rails(const struct job *job, struct fault_list *faults)
+{
+	double most = -INFINITY, at_mm = 0.0, need_mm = 0.0;
+	double beside = job_most_stock_mm(job) + job_channel_mm(job) + RAIL_LEAST_WIDTH_MM;
+
+	for (double x = job->carve.from_mm; x <= job->carve.to_mm; x += LOOK_STEP_MM)
+		for (int k = 0; k < BLANK_SIDES; k++) {
+			double need = neck_half_mm(&job->neck, x) + beside;
+			double has = blank_side_least_mm(&job->blank, (enum blank_side)k, x, x);
+			if (has - need <= most)
+				continue;
+			most = has - need;
+			at_mm = x;
+			need_mm = need;
+		}
+	if (most >= 0.0)
+		return FAULT_NONE;
+	return fault_add(faults, FAULT_SETTING, NULL, 0, "carve.waste",
+			 "The blank is too narrow for rails: beside a channel of %.2f mm a rail of "
+			 "%.3g mm would need wood out to %.2f mm from the centre line at x = %.1f "
+			 "mm, where least is missing; %.2f mm are missing.",
+			 job_channel_mm(job), RAIL_LEAST_WIDTH_MM, need_mm, at_mm, -most);
+}
+
+/* Every cutter must pass between neck and rail. */
+static enum fault check_channel(const struct job *job, struct fault_list *faults)
+{
+	double least = job_least_channel_mm(job);
+
+	if (job_channel_mm(job) >= least - SAWN_MM)
+		return FAULT_NONE;
+	return fault_add(faults, FAULT_SETTING, NULL, 0, "carve.channel",
+			 "A channel of %.4g mm between neck and rails is too narrow: ball and "
+			 "shank of the stoutest cutter need %.4g mm.",
+			 job_channel_mm(job), least);
+}
+
+enum fault fit_check_rails(const struct job *job, struct fault_list *faults)
+{
+	if (job->carve.waste.kind != WASTE_RAILS)
+		return FAULT_NONE;
+	enum fault first = check_channel(job, faults);
+
+	if (job->carve.from_mm < job->carve.to_mm)
+		keep_first(&first, check_rails(job, faults));
+	return first;
+}
+
 enum fault fit_check_blank(const struct job *job, struct fault_list *faults)
 {
 	struct crest crest = { 0 };

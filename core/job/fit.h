@@ -19,4 +19,8 @@ enum fault fit_check_places(const struct job *job, struct fault_list *faults);
  * compared in side view on the centre line, every half millimetre. */
 enum fault fit_check_blank(const struct job *job, struct fault_list *faults);
 
+/* Checks that rails, when asked for, leave room for the cutters and have wood to
+ * be made of. The blank must have passed blank_check. */
+enum fault fit_check_rails(const struct job *job, struct fault_list *faults);
+
 #endif

@@ -14,6 +14,16 @@
  * rounding a converted inch leaves. */
 #define FLAT_MM 0.001
 
+/* Kept between a rail's wall and shank or holder, mm. */
+#define RAIL_ROOM_MM 0.5
+/* The tool's axis must be free to move this far across a channel, mm: neck and
+ * rail are not quite parallel, ... */
+#define LEAST_TRAVEL_MM 0.5
+/* ... and unless told otherwise the channel is this much wider, mm. */
+#define CHANNEL_SPARE_MM 3.5
+/* Coves lower than this are none, mm. */
+#define NO_COVE_MM 0.01
+
 /* Collects the first code while every check runs. */
 struct check {
 	const struct job *job;
@@ -133,20 +143,23 @@ static void check_carve(struct check *check)
 				      carve->scallop_limit_mm, least_radius_mm(job)));
 }
 
-static void check_riser_height(struct check *check)
+/* A low riser leaves a cove at the edges, or all of one without a riser: only
+ * what the builder does not want is refused. */
+static void check_cove(struct check *check)
 {
 	const struct job *job = check->job;
-	const struct fixture *fixture = &job->fixture;
-	double need_mm =
-		least_radius_mm(job) + job->neck.allowance.sides_mm + fixture->bed_clearance_mm;
+	double cove_mm = job_cove_mm(job), limit_mm = job->carve.cove_limit_mm;
 
-	if (fixture->riser_height_mm > 0.0 && fixture->riser_height_mm < need_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
-				      "A riser of %.4g mm is too low: to shape the sides down to "
-				      "the gluing face the ball needs %.4g mm below it (half the "
-				      "ball, the stock of the sides and the clearance above the "
-				      "bed).",
-				      fixture->riser_height_mm, need_mm));
+	if (cove_mm > limit_mm + NO_COVE_MM)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
+			       "A riser of %.4g mm is too low: the ball's widest part cannot "
+			       "come down to the gluing face, which leaves a cove %.4g mm "
+			       "high along the edges; carve.cove_limit allows %.4g mm, which "
+			       "takes a riser of %.4g mm (half the ball and the clearance "
+			       "above the bed, less the limit).",
+			       job->fixture.riser_height_mm, cove_mm, limit_mm,
+			       job->fixture.riser_height_mm + cove_mm - limit_mm));
 }
 
 /* The ball passes beside the riser with the equator at the wood's edge. The
@@ -177,7 +190,6 @@ static void check_riser(struct check *check)
 
 	if (fixture->riser_height_mm <= 0.0)
 		return;
-	check_riser_height(check);
 	if (fixture->riser_width_mm <= 0.0)
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
 				      "A riser needs a width."));
@@ -252,10 +264,12 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 		check_cutter(&check, i);
 	check_carve(&check);
 	check_riser(&check);
+	check_cove(&check);
 	keep(&check, fit_check_places(job, faults));
 	if (blank)
 		return check.first;
 	check_lie(&check);
+	keep(&check, fit_check_rails(job, faults));
 	if (job->carve.from_mm < job->carve.to_mm) {
 		check_travel(&check);
 		keep(&check, fit_check_blank(job, faults));
@@ -270,6 +284,47 @@ double job_most_radius_mm(const struct job *job)
 	for (size_t i = 0; i < job->cutter_count; i++)
 		most = fmax(most, cutter_radius_mm(&job->cutter[i]));
 	return most;
+}
+
+double job_rail_room_mm(const struct job *job)
+{
+	return RAIL_ROOM_MM + 1.5 * job->carve.cell_mm;
+}
+
+double job_least_channel_mm(const struct job *job)
+{
+	double least = 0.0;
+
+	for (size_t i = 0; i < job->cutter_count; i++) {
+		const struct cutter *cutter = &job->cutter[i];
+		double radius = cutter_radius_mm(cutter);
+		double shank = cutter->shank_diameter_mm / 2.0 + job_rail_room_mm(job);
+		least = fmax(least, radius + fmax(radius, shank) + LEAST_TRAVEL_MM);
+	}
+	return least;
+}
+
+double job_channel_mm(const struct job *job)
+{
+	double asked = job->carve.waste.channel_mm;
+
+	return asked > 0.0 ? asked : job_least_channel_mm(job) + CHANNEL_SPARE_MM;
+}
+
+double job_most_stock_mm(const struct job *job)
+{
+	const struct allowance_spec *allowance = &job->neck.allowance;
+
+	return fmax(fmax(allowance->back_mm, allowance->sides_mm),
+		    fmax(allowance->heel_cheeks_mm, allowance->transitions_mm));
+}
+
+double job_cove_mm(const struct job *job)
+{
+	const struct fixture *fixture = &job->fixture;
+	double centre = least_radius_mm(job) + fixture->bed_clearance_mm - fixture->riser_height_mm;
+
+	return fmax(0.0, centre);
 }
 
 double job_highest_mm(const struct job *job)

@@ -9,6 +9,7 @@
 #include "machine/cutter.h"
 #include "machine/fixture.h"
 #include "machine/machine.h"
+#include "machine/waste.h"
 #include "machine/wood.h"
 #include "model/neck_spec.h"
 
@@ -17,6 +18,8 @@ struct carve_spec {
 	double scallop_limit_mm; /* of the last passes */
 	double clearance_mm; /* of rapids above standing wood */
 	double cell_mm; /* of the simulated stock */
+	struct waste_spec waste; /* beside the neck */
+	double cove_limit_mm; /* tallest cove that the ball may leave at the edges */
 };
 
 /* More cutters than this on one neck are a slip of the pen. */
@@ -33,6 +36,7 @@ struct job {
 	struct wood wood;
 	struct fixture fixture;
 	struct carve_spec carve;
+	struct tabs tabs; /* none until tabs_choose (path/tabs.h) has looked at the job */
 	char digest[65]; /* SHA-256 of the inputs in hex, "" when unknown */
 };
 
@@ -44,6 +48,24 @@ enum fault job_check(const struct job *job, struct fault_list *faults);
 
 /* Half the largest ball of the job's cutters, mm. */
 double job_most_radius_mm(const struct job *job);
+
+/* Width of the channel between neck and rail, mm: as asked for, or what the
+ * stoutest of ball and shank needs and 4 mm for lines beside each other. */
+double job_channel_mm(const struct job *job);
+
+/* The least width that lets every cutter pass between neck and rail, mm. */
+double job_least_channel_mm(const struct job *job);
+
+/* Room that shank and holder keep from a rail's wall, mm: more than the cells
+ * of the simulated wood may hide. */
+double job_rail_room_mm(const struct job *job);
+
+/* The most hand-finish stock of any zone, mm. */
+double job_most_stock_mm(const struct job *job);
+
+/* Height above the gluing face of the cove that is left along the edges because
+ * the ball's widest part cannot come down to it, mm; 0 when it can. */
+double job_cove_mm(const struct job *job);
 
 /* z of the highest wood or keep-out on the bed, mm; the blank as high as its
  * margin allows. */

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "base/mem.h"
+#include "job/beside.h"
 #include "job/hand_stock.h"
 #include "job/program_left.h"
 
@@ -302,5 +303,7 @@ enum fault measure_job(struct job_result *out, const struct job *job, const stru
 		fault = measure_side(out, job, neck, &record->stock, faults);
 	if (fault == FAULT_NONE)
 		fault = hand_stock_measure(out, job, neck, facets, &record->stock, faults);
+	if (fault == FAULT_NONE)
+		fault = beside_measure(out, job, neck, facets, &record->stock, faults);
 	return fault;
 }

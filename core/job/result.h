@@ -9,6 +9,7 @@
 
 #include "base/vec3.h"
 #include "machine/feed.h"
+#include "machine/waste.h"
 #include "model/zone.h"
 #include "motion/pass_kind.h"
 #include "proof/verdict.h"
@@ -50,12 +51,41 @@ struct column_reading {
 	double *standing_mm; /* top of the wood after each pass */
 };
 
+/* A cove that the ball left at one edge, where its widest part cannot come down
+ * to the gluing face. 0 where there is none. */
+struct cove_figures {
+	double height_mm; /* from the under side up to where the ball leaves the neck's side */
+	double width_mm; /* out from the roughed edge to where it ends or turns into a skin */
+};
+
+/* A tab as planned and as it stands. */
+struct tab_figures {
+	struct tab tab;
+	double least_height_mm; /* of the wood all over it */
+	double least_width_mm; /* where it is narrowest */
+};
+
+/* What stands beside the roughed neck. Sides by enum neck_side. */
+struct beside_figures {
+	double channel_mm; /* between neck and rails; 0: the waste is cleared */
+	double rail_from_mm[2], rail_to_mm[2]; /* along the neck; NAN without a rail */
+	double rail_top_mm; /* the tallest */
+	size_t tab_count;
+	struct tab_figures tab[TABS_MAX];
+	struct cove_figures cove; /* the tallest of all */
+	double cove_x_mm;
+	int cove_side;
+	double cove_mm3; /* of both sides, beyond the hand-finish stock */
+	double skin_mm; /* thickness of what is left under the ball beside the neck */
+};
+
 struct station_figures {
 	double fret, x_mm;
 	/* measured as the neck file states its thickness (with fretboard or not) */
 	double blank_mm, roughed_mm, finished_mm;
 	double width_mm; /* of the wood at the gluing face */
 	double wood_over_channel_mm; /* finished; NAN where no channel runs */
+	struct cove_figures cove[2]; /* by enum neck_side */
 	struct column_reading centre; /* nearest the station on the centre line */
 };
 
@@ -85,6 +115,7 @@ struct job_result {
 	struct station_figures *station;
 	struct zone_figures zone[ZONE_COUNT];
 	double unreachable_mm3; /* left for the chisel because shank or holder forbids more */
+	struct beside_figures beside;
 	struct verdict verdict;
 	/* maps */
 	size_t cut_count; /* one per pass, in program order */

@@ -121,10 +121,24 @@ static bool visit_within(const struct bench *bench, struct vec3 tip, double limi
 	return true;
 }
 
+/* True when the ball's side at `tip` cuts wood that stands above the flutes:
+ * the shank would cut it. A brush is no cut. */
+static bool outgrows_flutes(struct bench *bench, struct vec3 tip)
+{
+	double end = tip.z + bench->cutter->flute_length_mm;
+	double inner = bench->radius_mm - TOL_BRUSH_MM;
+
+	return stock_highest_mm(&bench->stock, tip, tip, inner, end) > end;
+}
+
 bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm, bool going_on)
 {
 	double enough = tip.z + limit_mm;
 
+	/* long flutes end above all that a bite within the limit can reach */
+	if (bench->radius_mm + limit_mm > bench->cutter->flute_length_mm &&
+	    outgrows_flutes(bench, tip))
+		return false;
 	if (going_on)
 		return visit_within(bench, tip, limit_mm);
 	if (stock_highest_mm(&bench->stock, tip, tip, bench->radius_mm, enough) <= enough)

@@ -48,7 +48,7 @@ static double snap_outward(const struct side_line *line, double y)
 static double over_level(struct side_line *line, double x, double y)
 {
 	line->asked_y = snap_outward(line, y);
-	line->asked_z = drop_tip_mm(line->bench->drop, x, line->sign * line->asked_y, &line->hint);
+	line->asked_z = drop_bare_mm(line->bench->drop, x, line->sign * line->asked_y, &line->hint);
 	return line->asked_z - line->level_mm;
 }
 
@@ -154,13 +154,34 @@ static struct vec3 contour_at(void *context, double s)
 
 	if (y != line->asked_y)
 		(void)over_level(line, x, y);
-	return vec3_make(x, line->sign * y,
-			 snap_up(&line->bench->snap, larger(line->asked_z, line->level_mm)));
+	/* the line follows the neck and rises over a tab in its way */
+	double waste_z = drop_waste_mm(line->bench->drop, x, line->sign * y);
+	double z = larger(larger(line->asked_z, line->level_mm), waste_z);
+	return vec3_make(x, line->sign * y, snap_up(&line->bench->snap, z));
 }
 
 /* A place along a contour: none because all wood is lower (the contour ends
  * over the crest), none for another reason, there but not to be cut, to be cut. */
 enum verge { VERGE_NONE, VERGE_CREST, VERGE_BRIDGE, VERGE_CUT };
+
+/* True for the line that finishes the cove on the floor of a bed that is near. The
+ * lattice mixes the neck's slope with the level beyond it there: the slope is
+ * looked at just inside, and whether wood stands is not asked. */
+static bool finishes_cove(const struct side_line *line)
+{
+	const struct bench *bench = line->bench;
+
+	return job_cove_mm(bench->job) > 0.0 &&
+	       line->level_mm <= drop_floor_mm(bench->drop) + 2.0 * CONTOUR_OVER_BED_MM;
+}
+
+static bool takes_wood(const struct side_line *line, struct vec3 tip)
+{
+	double radius = line->bench->radius_mm;
+
+	return finishes_cove(line) ||
+	       bench_bite_mm(line->bench, tip, radius, radius) >= WORTH_CUTTING_MM;
+}
 
 /* Whether the contour exists at a place, is steep and would take wood; keeps
  * the smallest slope of the places to cut. */
@@ -171,15 +192,17 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 	double y = profile_find_mm(profile, ix, line->sign, line->level_mm);
 
 	if (y < 0.0)
-		return profile_tip_mm(profile, ix, 0.0) <= line->level_mm ? VERGE_CREST
-									  : VERGE_NONE;
-	double slope = profile_slope(profile, ix, line->sign * y);
+		return profile_bare_mm(profile, ix, 0.0) <= line->level_mm ? VERGE_CREST
+									   : VERGE_NONE;
+	double inside = finishes_cove(line) ? profile->dy_mm / 2.0 : 0.0;
+	double slope = profile_slope(profile, ix, line->sign * larger(y - inside, 0.0));
 	/* beside an upright wall the lattice is off by up to half its step: look
 	 * that much farther in, so that no sliver is overlooked */
 	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
 	struct vec3 tip = vec3_make(profile_x(profile, ix), line->sign * look_y, line->level_mm);
+	tip.z = larger(tip.z, drop_waste_mm(bench->drop, tip.x, tip.y));
 	if (slope < LEAST_SLOPE || !leftover_on_surface(&bench->leftover, ix, tip.y) ||
-	    bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) < WORTH_CUTTING_MM)
+	    !takes_wood(line, tip))
 		return VERGE_BRIDGE;
 	*steepness = smaller(*steepness, slope);
 	return VERGE_CUT;

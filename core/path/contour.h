@@ -12,6 +12,10 @@
  * tenth past it, so that no strip is left between. */
 #define CONTOUR_SLOPE 1.0
 
+/* On a floor that the bed sets, the lowest-tip surface is level all over and has
+ * no contour: the last line keeps this much above it, mm. */
+#define CONTOUR_OVER_BED_MM 0.01
+
 /* Runs at height `level_mm` on both sides, wherever the lowest-tip surface
  * passes that height steeply. *steepness gets the smallest slope met (at least
  * CONTOUR_SLOPE less a tenth), for choosing the next height; INFINITY when

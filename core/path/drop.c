@@ -8,6 +8,7 @@
 #include "base/minmax.h"
 #include "path/obstacle.h"
 #include "path/reach.h"
+#include "path/waste.h"
 
 /* Facets are listed per square of this size, mm. */
 #define BUCKET_MM 1.5
@@ -53,6 +54,7 @@ struct drop {
 	unsigned *list;
 	struct obstacles obstacles;
 	struct reach reach;
+	struct waste waste;
 };
 
 struct box {
@@ -246,6 +248,8 @@ enum fault drop_build(struct drop **out, const struct facets *facets, const stru
 		fault = fill_buckets(drop, faults);
 	if (fault == FAULT_NONE)
 		fault = reach_build(&drop->reach, facets, job, cutter, drop->floor, faults);
+	if (fault == FAULT_NONE)
+		fault = waste_build(&drop->waste, neck, job, cutter, faults);
 	if (fault != FAULT_NONE) {
 		drop_free(drop);
 		return fault;
@@ -263,6 +267,7 @@ void drop_free(struct drop *drop)
 	free(drop->bucket);
 	free(drop->list);
 	reach_free(&drop->reach);
+	waste_free(&drop->waste);
 	free(drop);
 }
 
@@ -370,7 +375,8 @@ static void search_buckets(const struct drop *drop, struct query *query)
 				try_bucket(drop, &drop->bucket[iy * drop->nx + ix], query);
 }
 
-double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
+/* The ball on everything but rails and tabs. */
+static double bare_ball(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
 {
 	struct query query = { x_mm, y_mm, drop->floor, *hint };
 
@@ -381,12 +387,33 @@ double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *h
 	return larger(query.best, obstacles_ball_mm(&drop->obstacles, x_mm, y_mm, x_mm, y_mm));
 }
 
-double drop_tip_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
+double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
 {
-	double ball = drop_ball_mm(drop, x_mm, y_mm, hint);
+	return larger(bare_ball(drop, x_mm, y_mm, hint), waste_ball_mm(&drop->waste, x_mm, y_mm));
+}
+
+double drop_bare_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
+{
+	double ball = bare_ball(drop, x_mm, y_mm, hint);
 
 	ball = larger(ball, reach_tip_mm(&drop->reach, x_mm, y_mm));
 	return larger(ball, obstacles_tool_mm(&drop->obstacles, x_mm, y_mm, x_mm, y_mm));
+}
+
+double drop_waste_mm(const struct drop *drop, double x_mm, double y_mm)
+{
+	return larger(waste_ball_mm(&drop->waste, x_mm, y_mm),
+		      waste_tool_mm(&drop->waste, x_mm, y_mm));
+}
+
+double drop_tip_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
+{
+	return larger(drop_bare_mm(drop, x_mm, y_mm, hint), drop_waste_mm(drop, x_mm, y_mm));
+}
+
+const struct waste *drop_waste(const struct drop *drop)
+{
+	return &drop->waste;
 }
 
 double drop_keep_out_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,

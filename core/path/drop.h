@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How low the ball's tip may go over a point: the ball is dropped on the
  * finished surface grown by each zone's allowance, on the keep-outs and the
- * riser, and stops at the bed. Shank and holder are dropped the same way. */
+ * riser, on rails and tabs, and stops at the bed. Shank and holder are dropped
+ * the same way. */
 #ifndef NECKHEW_PATH_DROP_H
 #define NECKHEW_PATH_DROP_H
 
@@ -13,6 +14,7 @@
 #include "model/facets.h"
 #include "model/neck.h"
 #include "path/facet_drop.h"
+#include "path/waste.h"
 
 struct drop;
 
@@ -31,6 +33,16 @@ double drop_tip_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hi
 /* The same for the ball alone, without shank and holder: what a longer cutter
  * could reach. */
 double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint);
+
+/* As drop_tip_mm, as if neither rails nor tabs were to stay: where lines that
+ * follow the neck run, before they rise over what stands in their way. */
+double drop_bare_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint);
+
+/* Lowest tip for rails and tabs alone, mm; -INFINITY when none is near. */
+double drop_waste_mm(const struct drop *drop, double x_mm, double y_mm);
+
+/* What is to stay beside the neck; owned by the drop. */
+const struct waste *drop_waste(const struct drop *drop);
 
 /* Lowest tip anywhere, mm: bed and riser's height allow no lower, or nothing
  * is gained below. */

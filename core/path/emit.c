@@ -18,6 +18,12 @@
 #define BITE_RESERVE_MM 0.2
 /* Places along a joint where the ball is dropped, mm apart. */
 #define JOINT_STEP_MM 0.5
+/* More than a program's decimals and columns may differ by, mm. */
+#define SNAPPED_MM 0.01
+/* Floors of a run lie no nearer together, mm. */
+#define LEAST_FLOOR_MM 0.2
+/* A move that rises or falls less than this is not divided, mm. */
+#define LEAST_RISE_MM 0.05
 
 static enum fault add_move(struct emit *emit, enum motion_kind kind, struct vec3 to,
 			   double feed_mm_per_min, struct fault_list *faults)
@@ -68,9 +74,34 @@ static double feed_for(const struct emit *emit, struct vec3 from, struct vec3 to
 	return round_feed(emit, feed);
 }
 
+/* A move is judged from its lower end: wood at a steep move's upper end must
+ * lie below the flutes' end all the same. True when this move is so steep that
+ * it might not. The ball bites no deeper than its limit, so shorter rises need
+ * no look at the wood. */
+static bool outgrows_flutes(struct emit *emit, struct vec3 from, struct vec3 to)
+{
+	struct bench *bench = emit->bench;
+	const struct cutter *cutter = bench->cutter;
+	double rise = fabs(to.z - from.z), radius = bench->radius_mm;
+	double end = smaller(from.z, to.z) + cutter->flute_length_mm;
+
+	if (rise < LEAST_RISE_MM ||
+	    rise + radius + cutter->depth_limit_mm <= cutter->flute_length_mm)
+		return false;
+	return stock_highest_mm(&bench->stock, from, to, radius, end) > end;
+}
+
+/* A straight cut, divided as often as the flutes ask for. */
 static enum fault cut_to(struct emit *emit, struct vec3 to, struct fault_list *faults)
 {
-	struct vec3 from = emit->at;
+	const struct snap *snap = &emit->bench->snap;
+	struct vec3 from = emit->at, half = vec3_between(from, to, 0.5);
+
+	if (outgrows_flutes(emit, from, to)) {
+		half = vec3_make(snap_x(snap, half.x), snap_y(snap, half.y), snap_up(snap, half.z));
+		enum fault first = cut_to(emit, half, faults);
+		return first != FAULT_NONE ? first : cut_to(emit, to, faults);
+	}
 	double feed = feed_for(emit, from, to);
 	enum fault fault = add_move(emit, MOTION_CUT, to, feed, faults);
 
@@ -86,18 +117,29 @@ static enum fault cut_track(struct emit *emit, const struct track *track, struct
 	return fault;
 }
 
+/* Highest wood in the way of a disc that goes over to `to` at height `low`.
+ * Right under the disc wood that all but touches it is in the way as well. */
+static double wood_in_way(struct emit *emit, struct vec3 to, double radius_mm, double low_mm)
+{
+	struct stock *stock = &emit->bench->stock;
+	double wood = stock_highest_mm(stock, emit->at, to, radius_mm + SIDE_ROOM_MM, low_mm);
+
+	return wood > low_mm ? wood
+			     : stock_highest_mm(stock, emit->at, to, radius_mm,
+						low_mm - TOL_RAPID_MM - SNAPPED_MM);
+}
+
 /* Height that clears standing wood and keep-outs from `at` over to `to`. */
 static double clear_height(struct emit *emit, struct vec3 to)
 {
 	struct bench *bench = emit->bench;
 	const struct cutter *cutter = bench->cutter;
-	double radius = larger(bench->radius_mm, cutter->shank_diameter_mm / 2.0) + SIDE_ROOM_MM;
 	double low = larger(emit->at.z, to.z);
-	double wood = stock_highest_mm(&bench->stock, emit->at, to, radius, low);
-	double holder = stock_highest_mm(&bench->stock, emit->at, to,
-					 cutter->holder_diameter_mm / 2.0 + SIDE_ROOM_MM,
-					 low + cutter->stickout_mm) -
-			cutter->stickout_mm;
+	double wood = wood_in_way(emit, to,
+				  larger(bench->radius_mm, cutter->shank_diameter_mm / 2.0), low);
+	double holder =
+		wood_in_way(emit, to, cutter->holder_diameter_mm / 2.0, low + cutter->stickout_mm) -
+		cutter->stickout_mm;
 	double keep_out = drop_keep_out_mm(bench->drop, emit->at.x, emit->at.y, to.x, to.y);
 
 	wood = larger(larger(wood, holder), keep_out);
@@ -267,11 +309,23 @@ static enum fault cut_raised(struct emit *emit, const struct track *run, double 
 	return fault;
 }
 
+/* How far the floors of a run may lie apart. What a floor leaves beside the ball
+ * stands up to its widest part; the next floor down must have it within the
+ * flutes. */
+static double floor_drop(const struct emit *emit)
+{
+	const struct cutter *cutter = emit->bench->cutter;
+	double drop = cutter->depth_limit_mm - BITE_RESERVE_MM;
+	double flutes = cutter->flute_length_mm - emit->bench->radius_mm;
+
+	return smaller(drop, larger(flutes, LEAST_FLOOR_MM));
+}
+
 /* The run as it is, or, where a sliver stands too tall beside it, first on
  * higher floors. */
 static enum fault cut_run(struct emit *emit, struct track *run, struct fault_list *faults)
 {
-	double drop = emit->bench->cutter->depth_limit_mm - BITE_RESERVE_MM;
+	double drop = floor_drop(emit);
 	double most = emit->bench->top_mm - emit->floor_mm;
 	enum fault fault = FAULT_NONE;
 	size_t floors = 0;

@@ -11,6 +11,7 @@
 #include "path/bench.h"
 #include "path/contour.h"
 #include "path/emit.h"
+#include "path/held.h"
 #include "path/raster.h"
 #include "path/scallop.h"
 
@@ -76,6 +77,12 @@ static enum fault choose_steps(struct planner *planner, struct fault_list *fault
 	return FAULT_NONE;
 }
 
+/* Neighbouring lines are joined, and those after the next. */
+static double link_mm(double stepover_mm)
+{
+	return 2.0 * stepover_mm + 0.5;
+}
+
 /* Begins a pass: numbers it, chooses its feed. */
 static enum fault begin_pass(struct planner *planner, enum pass_kind kind, double level_mm,
 			     double stepover_mm, double depth_mm, struct fault_list *faults)
@@ -93,7 +100,7 @@ static enum fault begin_pass(struct planner *planner, enum pass_kind kind, doubl
 	pass->feed = feed_choose(planner->bench.cutter, &planner->job->machine, &planner->job->wood,
 				 depth_mm, stepover_mm);
 	planner->emit.feed_mm_per_min = pass->feed.mm_per_min;
-	planner->emit.link_mm = 2.0 * stepover_mm + 0.5;
+	planner->emit.link_mm = link_mm(stepover_mm);
 	planner->emit.link_level_mm = level_mm;
 	return emit_pass(&planner->emit, (int)plan->pass_count++, faults);
 }
@@ -106,25 +113,46 @@ static bool any_points(const struct runs *runs)
 	return false;
 }
 
-/* Level lines in two goes: first where wood stands under each line's own
- * strip; then where any still stands that a neighbour could not reach, as
- * beside an upright wall. */
+/* How wide a level line may have to cut: a channel takes the whole ball. */
+static double level_width_mm(const struct planner *planner)
+{
+	bool rails = drop_waste(planner->bench.drop)->rails.standing > 0;
+
+	return rails ? 2.0 * planner->bench.radius_mm : planner->level_stepover_mm;
+}
+
+/* The lines of one go over a level: along the channels between neck and rails;
+ * then where wood stands under each line's own strip; then where any still
+ * stands that a neighbour could not reach, as beside an upright wall. */
+#define LEVEL_GOES 3
+static enum fault level_lines(struct runs *out, const struct planner *planner, double level_mm,
+			      int go, struct fault_list *faults)
+{
+	const struct bench *bench = &planner->bench;
+	double stepover = planner->level_stepover_mm, radius = bench->radius_mm;
+	double scallop = scallop_height_mm(radius, stepover);
+
+	if (go == 0)
+		return raster_channel(out, bench, level_mm, stepover, LEVEL_WORTH_MM, faults);
+	if (go == 1)
+		return raster_level(out, bench, level_mm, stepover,
+				    stepover / 2.0 + bench->stock.cell_mm, LEVEL_WORTH_MM, faults);
+	return raster_level(out, bench, level_mm, stepover, radius, LEFTOVER_WORTH_MM + scallop,
+			    faults);
+}
+
 static enum fault cut_level(struct planner *planner, double level_mm, struct fault_list *faults)
 {
-	double stepover = planner->level_stepover_mm, radius = planner->bench.radius_mm;
-	const double across[2] = { stepover / 2.0 + planner->bench.stock.cell_mm, radius };
-	const double worth[2] = { LEVEL_WORTH_MM,
-				  LEFTOVER_WORTH_MM + scallop_height_mm(radius, stepover) };
 	enum fault fault = FAULT_NONE;
 	bool begun = false;
 
-	for (int go = 0; go < 2 && fault == FAULT_NONE; go++) {
+	for (int go = 0; go < LEVEL_GOES && fault == FAULT_NONE; go++) {
 		struct runs runs = { 0 };
-		fault = raster_level(&runs, &planner->bench, level_mm, stepover, across[go],
-				     worth[go], faults);
+		fault = level_lines(&runs, planner, level_mm, go, faults);
 		if (fault == FAULT_NONE && !begun && any_points(&runs)) {
-			fault = begin_pass(planner, PASS_LEVEL, level_mm, stepover,
+			fault = begin_pass(planner, PASS_LEVEL, level_mm, level_width_mm(planner),
 					   planner->level_drop_mm, faults);
+			planner->emit.link_mm = link_mm(planner->level_stepover_mm);
 			begun = true;
 		}
 		if (fault == FAULT_NONE && begun)
@@ -134,11 +162,21 @@ static enum fault cut_level(struct planner *planner, double level_mm, struct fau
 	return fault;
 }
 
+/* Lowest contour line: on the floor itself, unless the bed sets it. */
+static double lowest_contour_mm(const struct planner *planner)
+{
+	double floor_mm = drop_floor_mm(planner->bench.drop);
+
+	return job_cove_mm(planner->job) > 0.0
+		       ? snap_up(&planner->bench.snap, floor_mm + CONTOUR_OVER_BED_MM)
+		       : floor_mm;
+}
+
 /* Contour lines from where the last ones ended down to the level. Each line's
  * steepness tells how far down the next may lie. */
 static enum fault cut_contours(struct planner *planner, double level_mm, struct fault_list *faults)
 {
-	double z = planner->contour_from_mm, floor_mm = drop_floor_mm(planner->bench.drop);
+	double z = planner->contour_from_mm, floor_mm = lowest_contour_mm(planner);
 	enum fault fault = FAULT_NONE;
 	bool begun = false;
 
@@ -189,6 +227,17 @@ static void tell_levels(const struct planner *planner, double z)
 							       smaller(larger(down, 0.0), 1.0));
 }
 
+/* From here down a level may part what hangs together, mm. */
+static double parting_mm(const struct planner *planner)
+{
+	const struct job *job = planner->job;
+	double radius = planner->bench.radius_mm;
+
+	return TOL_HOLDING_SKIN_MM + outline_most_mm(&job->blank.bottom,
+						     job->carve.from_mm - radius,
+						     job->carve.to_mm + radius);
+}
+
 static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 {
 	double floor_mm = drop_floor_mm(planner->bench.drop);
@@ -207,7 +256,10 @@ static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 		double level_mm = snap_up(&planner->bench.snap, z);
 		fault = cut_level(planner, level_mm, faults);
 		if (fault == FAULT_NONE)
-			fault = cut_contours(planner, last ? floor_mm : level_mm, faults);
+			fault = cut_contours(planner, last ? lowest_contour_mm(planner) : level_mm,
+					     faults);
+		if (fault == FAULT_NONE && level_mm < parting_mm(planner))
+			fault = held_look(planner->job, &planner->bench.stock, faults);
 	}
 	return fault;
 }
@@ -305,6 +357,8 @@ static enum fault cut_everything(struct planner *planner, struct fault_list *fau
 	watch_tell(planner->watch, SURFACE_FROM_SHARE);
 	if (fault == FAULT_NONE)
 		fault = cut_surface(planner, faults);
+	if (fault == FAULT_NONE)
+		fault = held_look(planner->job, &planner->bench.stock, faults);
 	if (fault == FAULT_NONE)
 		fault = emit_end(&planner->emit, faults);
 	if (fault == FAULT_NONE && planner->plan->pass_count == 0)

@@ -2,6 +2,7 @@
 #include "path/profile.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 
 #include "base/mem.h"
@@ -23,15 +24,21 @@ enum fault profile_build(struct profile *out, const struct drop *drop, double fr
 				 .y0_mm = -(double)half * ACROSS_MM,
 				 .dy_mm = ACROSS_MM,
 				 .tip_mm = mem_array(places * (2 * half + 1), sizeof(double)) };
-	if (!out->tip_mm)
+	bool waste = waste_stays(drop_waste(drop));
+	if (waste)
+		out->bare_mm = mem_array(places * out->ny, sizeof(double));
+	if (!out->tip_mm || (waste && !out->bare_mm))
 		return fault_no_memory(faults, "the map of lowest tips");
 #pragma omp parallel for schedule(dynamic, 4)
 	for (long k = 0; k < (long)places; k++) {
 		size_t ix = (size_t)k, hint = 0;
-		for (size_t iy = 0; iy < out->ny; iy++)
-			out->tip_mm[ix * out->ny + iy] =
-				drop_tip_mm(drop, profile_x(out, ix),
-					    out->y0_mm + (double)iy * out->dy_mm, &hint);
+		for (size_t iy = 0; iy < out->ny; iy++) {
+			double x = profile_x(out, ix), y = out->y0_mm + (double)iy * out->dy_mm;
+			double tip = drop_bare_mm(drop, x, y, &hint);
+			if (waste)
+				out->bare_mm[ix * out->ny + iy] = tip;
+			out->tip_mm[ix * out->ny + iy] = larger(tip, drop_waste_mm(drop, x, y));
+		}
 	}
 	return FAULT_NONE;
 }
@@ -41,6 +48,7 @@ void profile_free(struct profile *profile)
 	if (!profile)
 		return;
 	free(profile->tip_mm);
+	free(profile->bare_mm);
 	*profile = (struct profile){ 0 };
 }
 
@@ -62,25 +70,41 @@ static size_t split_y(const struct profile *profile, double y_mm, double *share)
 	return iy;
 }
 
-double profile_tip_mm(const struct profile *profile, size_t ix, double y_mm)
+/* Straight between lattice points across; `tip` is one of the lattices. */
+static double between(const struct profile *profile, const double *tip, size_t ix, double y_mm)
 {
 	double share;
 	size_t iy = split_y(profile, y_mm, &share);
-	const double *tip = profile->tip_mm + ix * profile->ny;
 
+	tip += ix * profile->ny;
 	return (1.0 - share) * tip[iy] + share * tip[iy + 1];
+}
+
+static const double *bare(const struct profile *profile)
+{
+	return profile->bare_mm ? profile->bare_mm : profile->tip_mm;
+}
+
+double profile_tip_mm(const struct profile *profile, size_t ix, double y_mm)
+{
+	return between(profile, profile->tip_mm, ix, y_mm);
+}
+
+double profile_bare_mm(const struct profile *profile, size_t ix, double y_mm)
+{
+	return between(profile, bare(profile), ix, y_mm);
 }
 
 double profile_slope(const struct profile *profile, size_t ix, double y_mm)
 {
-	return fabs(profile_tip_mm(profile, ix, y_mm + profile->dy_mm / 2.0) -
-		    profile_tip_mm(profile, ix, y_mm - profile->dy_mm / 2.0)) /
+	return fabs(profile_bare_mm(profile, ix, y_mm + profile->dy_mm / 2.0) -
+		    profile_bare_mm(profile, ix, y_mm - profile->dy_mm / 2.0)) /
 	       profile->dy_mm;
 }
 
 double profile_find_mm(const struct profile *profile, size_t ix, double sign, double level_mm)
 {
-	const double *tip = profile->tip_mm + ix * profile->ny;
+	const double *tip = bare(profile) + ix * profile->ny;
 	size_t middle = profile->ny / 2;
 
 	/* from the outside in, so that the outermost crossing is found */

@@ -14,6 +14,7 @@ struct profile {
 	double x0_mm, dx_mm; /* places along the neck, ends of the carved range included */
 	double y0_mm, dy_mm;
 	double *tip_mm; /* [ix * ny + iy] */
+	double *bare_mm; /* the same without rails and tabs; NULL: there are none */
 };
 
 /* About 1 mm along and 0.5 mm across, out to y_limit on both sides. */
@@ -32,11 +33,14 @@ size_t profile_ix(const struct profile *profile, double x_mm);
 /* Tip at a place, straight between lattice points across. */
 double profile_tip_mm(const struct profile *profile, size_t ix, double y_mm);
 
-/* Absolute slope across the neck at a place. */
+/* The same without rails and tabs. */
+double profile_bare_mm(const struct profile *profile, size_t ix, double y_mm);
+
+/* Absolute slope across the neck at a place, without rails and tabs. */
 double profile_slope(const struct profile *profile, size_t ix, double y_mm);
 
-/* Distance from the centre line, on the side of `sign`, beyond which the tip
- * stays at or below the level; -1 when the tip is nowhere above it, or nowhere
+/* Distance from the centre line, on the side of `sign`, beyond which the tip,
+ * were there neither rails nor tabs, stays at or below the level; -1 when the tip is nowhere above it, or nowhere
  * comes down to it. */
 double profile_find_mm(const struct profile *profile, size_t ix, double sign, double level_mm);
 

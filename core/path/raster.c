@@ -21,18 +21,40 @@
 #define VERGE_SHARE 0.7072
 /* Lines one pass can have. */
 #define LINES_MAX 4096
+/* Lines between neck and rail; a wider channel is for ordinary lines. */
+#define CHANNEL_LINES_MAX 32
+/* Beside a rail the ball keeps this much more than its radius, mm, so that it
+ * need not climb where the line is rounded to a program's figures. */
+#define RAIL_TOUCH_MM 0.05
+
+/* A line lies at one y all along, or beside a rail. */
+struct lie {
+	double y_mm; /* beside a rail only its sign counts */
+	double off_mm; /* distance from the rail; 0: at y */
+};
 
 struct line {
 	const struct bench *bench;
-	double y_mm, level_mm;
+	struct lie lie;
+	double level_mm;
 	size_t hint;
 };
+
+static double line_y(const struct line *line, double x)
+{
+	const struct lie *lie = &line->lie;
+	const struct rails *rails = &drop_waste(line->bench->drop)->rails;
+
+	if (lie->off_mm <= 0.0)
+		return lie->y_mm;
+	return copysign(rails_beside_mm(rails, x, lie->off_mm), lie->y_mm);
+}
 
 static struct vec3 line_at(void *context, double s)
 {
 	struct line *line = context;
 
-	return bench_tip(line->bench, s, line->y_mm, line->level_mm, &line->hint);
+	return bench_tip(line->bench, s, line_y(line, s), line->level_mm, &line->hint);
 }
 
 /* Follows every stretch of "yes" places that no short gap divides, one place
@@ -71,7 +93,7 @@ typedef bool (*line_judge)(const struct line *line, const void *rule, bool *yes)
 
 /* Judges and follows many lines at once. Each line works for itself; the runs
  * are put together in the lines' order, whatever the number of threads. */
-static enum fault follow_lines(struct runs *out, const struct bench *bench, const double *y_mm,
+static enum fault follow_lines(struct runs *out, const struct bench *bench, const struct lie *lie,
 			       size_t count, double level_mm, double gap_mm, line_judge judge,
 			       const void *rule, struct fault_list *faults)
 {
@@ -83,7 +105,7 @@ static enum fault follow_lines(struct runs *out, const struct bench *bench, cons
 		return fault;
 #pragma omp parallel for schedule(dynamic) reduction(|| : failed)
 	for (long k = 0; k < (long)count; k++) {
-		struct line line = { bench, y_mm[k], level_mm, 0 };
+		struct line line = { bench, lie[k], level_mm, 0 };
 		bool *yes = mem_array(bench->profile.nx, sizeof *yes);
 		if (!yes || (judge(&line, rule, yes) &&
 			     follow_stretches(&part[k], &line, yes, gap_mm, NULL) != FAULT_NONE))
@@ -105,6 +127,15 @@ struct level_rule {
 	double across_mm, worth_mm;
 };
 
+/* Lines that follow rails are for where a rail stands. */
+static bool is_beside_rail(const struct line *line, double x, double y)
+{
+	const struct rails *rails = &drop_waste(line->bench->drop)->rails;
+
+	return line->lie.off_mm <= 0.0 ||
+	       rails_distance_mm(rails, x, y) <= job_channel_mm(line->bench->job);
+}
+
 static bool judge_level(const struct line *line, const void *context, bool *yes)
 {
 	const struct level_rule *rule = context;
@@ -113,9 +144,12 @@ static bool judge_level(const struct line *line, const void *context, bool *yes)
 	bool any = false;
 
 	for (size_t i = 0; i < profile->nx; i++) {
-		double z = larger(profile_tip_mm(profile, i, line->y_mm), line->level_mm);
-		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
-		yes[i] = leftover_on_level(&bench->leftover, i, line->y_mm) &&
+		double x = profile_x(profile, i), y = line_y(line, x);
+		if (!is_beside_rail(line, x, y))
+			continue;
+		double z = larger(profile_tip_mm(profile, i, y), line->level_mm);
+		struct vec3 tip = vec3_make(x, y, z);
+		yes[i] = leftover_on_level(&bench->leftover, i, y) &&
 			 bench_bite_mm(bench, tip, rule->across_mm, bench->stock.cell_mm) >
 				 rule->worth_mm;
 		any = any || yes[i];
@@ -129,21 +163,45 @@ enum fault raster_level(struct runs *out, const struct bench *bench, double leve
 {
 	struct level_rule rule = { across_mm, worth_mm };
 	size_t half = (size_t)ceil(bench->y_limit_mm / stepover_mm);
-	double *y = mem_array(2 * half + 1, sizeof *y);
+	struct lie *lie = mem_array(2 * half + 1, sizeof *lie);
 
-	if (!y)
+	if (!lie)
 		return fault_no_memory(faults, "a pass");
 	for (size_t i = 0; i <= 2 * half; i++)
-		y[i] = ((double)i - (double)half) * stepover_mm;
-	enum fault fault = follow_lines(out, bench, y, 2 * half + 1, level_mm, LEVEL_GAP_MM,
+		lie[i].y_mm = ((double)i - (double)half) * stepover_mm;
+	enum fault fault = follow_lines(out, bench, lie, 2 * half + 1, level_mm, LEVEL_GAP_MM,
 					judge_level, &rule, faults);
-	free(y);
+	free(lie);
 	return fault;
+}
+
+enum fault raster_channel(struct runs *out, const struct bench *bench, double level_mm,
+			  double stepover_mm, double worth_mm, struct fault_list *faults)
+{
+	const struct job *job = bench->job;
+	double nearest = bench->radius_mm + RAIL_TOUCH_MM;
+	double shank = bench->cutter->shank_diameter_mm / 2.0 + job_rail_room_mm(job);
+	double from = larger(nearest, shank + RAIL_TOUCH_MM);
+	double to = larger(from, job_channel_mm(job) - nearest);
+	struct level_rule rule = { bench->radius_mm, worth_mm };
+	struct lie lie[2 * CHANNEL_LINES_MAX] = { 0 };
+	size_t lines = 1 + (size_t)ceil((to - from) / stepover_mm - 1e-9), count = 0;
+
+	if (drop_waste(bench->drop)->rails.standing == 0)
+		return FAULT_NONE;
+	lines = lines < CHANNEL_LINES_MAX ? lines : CHANNEL_LINES_MAX;
+	for (size_t i = 0; i < lines; i++) {
+		double share = lines > 1 ? (double)i / (double)(lines - 1) : 0.5;
+		lie[count++] = (struct lie){ -1.0, from + share * (to - from) };
+		lie[count++] = (struct lie){ 1.0, from + share * (to - from) };
+	}
+	return follow_lines(out, bench, lie, count, level_mm, LEVEL_GAP_MM, judge_level, &rule,
+			    faults);
 }
 
 static bool is_above_floor(const struct bench *bench, size_t place, double y_mm)
 {
-	return profile_tip_mm(&bench->profile, place, y_mm) >
+	return profile_bare_mm(&bench->profile, place, y_mm) >
 	       drop_floor_mm(bench->drop) + FLOOR_NEAR_MM;
 }
 
@@ -175,10 +233,10 @@ static bool judge_surface(const struct line *line, const void *rule, bool *yes)
 	bool any = false;
 
 	for (size_t i = 0; i < profile->nx; i++) {
-		double z = profile_tip_mm(profile, i, line->y_mm);
-		struct vec3 tip = vec3_make(profile_x(profile, i), line->y_mm, z);
-		yes[i] = leftover_on_surface(&bench->leftover, i, line->y_mm) &&
-			 is_surface_or_verge(bench, i, line->y_mm, spacing_mm) &&
+		double y = line->lie.y_mm, z = profile_tip_mm(profile, i, y);
+		struct vec3 tip = vec3_make(profile_x(profile, i), y, z);
+		yes[i] = leftover_on_surface(&bench->leftover, i, y) &&
+			 is_surface_or_verge(bench, i, y, spacing_mm) &&
 			 bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >
 				 SURFACE_WORTH_MM;
 		any = any || yes[i];
@@ -211,20 +269,20 @@ static double step_from(const struct bench *bench, double y_mm, double spacing_m
 enum fault raster_surface(struct runs *out, const struct bench *bench, double spacing_mm,
 			  struct fault_list *faults)
 {
-	double *y = mem_array(LINES_MAX, sizeof *y);
+	struct lie *lie = mem_array(LINES_MAX, sizeof *lie);
 	size_t count = 0;
 
-	if (!y)
+	if (!lie)
 		return fault_no_memory(faults, "a pass");
 	/* half a spacing either side of the centre line keeps both halves alike */
 	double at = spacing_mm / 2.0;
 	while (at <= bench->y_limit_mm && count + 2 <= LINES_MAX) {
-		y[count++] = -at;
-		y[count++] = at;
+		lie[count++].y_mm = -at;
+		lie[count++].y_mm = at;
 		at += step_from(bench, at, spacing_mm);
 	}
-	enum fault fault = follow_lines(out, bench, y, count, drop_floor_mm(bench->drop),
+	enum fault fault = follow_lines(out, bench, lie, count, drop_floor_mm(bench->drop),
 					SURFACE_GAP_MM, judge_surface, &spacing_mm, faults);
-	free(y);
+	free(lie);
 	return fault;
 }

@@ -14,6 +14,12 @@ enum fault raster_level(struct runs *out, const struct bench *bench, double leve
 			double stepover_mm, double across_mm, double worth_mm,
 			struct fault_list *faults);
 
+/* Runs in the channels between neck and rails, beside the rails from as near as
+ * ball and shank may come to where the neck is, where a ball there would take
+ * more than `worth_mm`. None without rails. */
+enum fault raster_channel(struct runs *out, const struct bench *bench, double level_mm,
+			  double stepover_mm, double worth_mm, struct fault_list *faults);
+
 /* Runs along y = const on the lowest-tip surface wherever it is no steeper
  * across than contour lines take over (see contour.h); their distance keeps
  * `spacing_mm` along the surface. */

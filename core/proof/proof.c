@@ -12,6 +12,7 @@
 #include "proof/clearance.h"
 #include "proof/left.h"
 #include "proof/limits.h"
+#include "proof/rails.h"
 #include "proof/replay.h"
 #include "proof/tool_room.h"
 
@@ -248,6 +249,9 @@ static enum fault judge_all(struct judge *judge, struct proof_record *record,
 	if (fault == FAULT_NONE)
 		fault = left_judge(judge->verdict, &record->stock, judge->job, judge->neck,
 				   &judge->tree, faults);
+	if (fault == FAULT_NONE)
+		fault = rails_judge(judge->verdict, &record->stock, judge->job, judge->neck,
+				    faults);
 	if (fault == FAULT_NONE)
 		stock_confine(record->stock.top, &record->stock, &judge->job->blank, STOCK_DRAWN);
 	replay_free(replay);

@@ -14,7 +14,7 @@ enum promise {
 	PROMISE_BITE, /* no bite deeper than the cutter's limit */
 	PROMISE_SHANK, /* shank clear of wood */
 	PROMISE_HOLDER, /* holder clear of wood and neck */
-	PROMISE_KEEP_OUT, /* riser, clamps, screws and bed untouched */
+	PROMISE_KEEP_OUT, /* riser, clamps, screws, rails and bed untouched */
 	PROMISE_TRAVEL, /* the program's extent fits the machine */
 	PROMISE_FEED, /* every axis within its feed limit */
 	PROMISE_PLUNGE, /* steep descents into wood no faster than the plunge feed */

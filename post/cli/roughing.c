@@ -9,6 +9,7 @@
 #include "files/text_file.h"
 #include "job/measure.h"
 #include "motion/travel_time.h"
+#include "path/tabs.h"
 #include "program/file_names.h"
 #include "program/write.h"
 
@@ -207,6 +208,8 @@ static enum fault plan(struct roughing *work, struct progress *progress, struct 
 
 	progress_step(progress, "planning", ROUGHING_PLANNED);
 	enum fault fault = facets_build(&work->facets, work->neck, TOL_FACET_MM, faults);
+	if (!fault)
+		fault = tabs_choose(&work->job, &work->facets, work->neck, faults);
 	for (size_t i = 0; i < work->job.cutter_count && !fault; i++)
 		fault = plan_turn(work, i, i == 0 ? &watch : NULL, faults);
 	return fault;

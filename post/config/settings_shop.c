@@ -5,6 +5,7 @@
 #include "config/draft.h"
 #include "config/rows.h"
 
+static const char *const waste_words[] = { "cleared", "rails", NULL };
 static const char *const unit_names[] = { "mm", "in", NULL };
 static const char *const wood_classes[] = { "soft", "medium", "hard", NULL };
 
@@ -212,6 +213,16 @@ static const struct setting carve_rows[] = {
 	    "height of rapid moves above standing wood"),
 	ROW("cell", KIND_LENGTH, NEED_USUAL, 0.05, 2, 0.2, AT(cell_mm),
 	    "grid of the simulated stock"),
+	ROW_CHOICE("waste", NEED_USUAL, waste_words, WASTE_CLEARED, AT(waste.kind),
+		   "wood beside the neck: cleared, or left standing as rails"),
+	ROW_WORDED("channel", KIND_LENGTH, 1, 200, 0, "what the cutters need and 4 mm",
+		   AT(waste.channel_mm), "width of the channel between neck and rails"),
+	ROW("tab_width", KIND_LENGTH, NEED_USUAL, 0, 60, 8, AT(waste.tab_width_mm),
+	    "tabs that hold what would come loose, along the neck; 0: refuse instead"),
+	ROW("tab_height", KIND_LENGTH, NEED_USUAL, 1, 30, 3, AT(waste.tab_height_mm),
+	    "thickness of the tabs above the blank's under side"),
+	ROW_WORDED("cove_limit", KIND_LENGTH, 0, 100, 100, "any", AT(cove_limit_mm),
+		   "tallest cove that a low riser may leave at the edges"),
 };
 #undef AT
 const struct setting_set settings_carve = SET("the carving", carve_rows);

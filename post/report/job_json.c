@@ -8,6 +8,7 @@
 
 #include "base/mem.h"
 #include "files/text_file.h"
+#include "report/beside_json.h"
 #include "report/check_figures.h"
 #include "report/json_value.h"
 #include "report/verdict_json.h"
@@ -155,6 +156,12 @@ static json_t *column_json(const struct column_reading *column)
 			 "standing_mm", standing, "finished_mm", json_mm(column->finished_mm));
 }
 
+static json_t *cove_json(const struct cove_figures *cove)
+{
+	return json_pack("{s:o, s:o}", "height_mm", json_mm(cove->height_mm), "width_mm",
+			 json_mm(cove->width_mm));
+}
+
 static json_t *station_json(const struct station_figures *station)
 {
 	char name[WORDS_FRET_ROOM];
@@ -163,7 +170,8 @@ static json_t *station_json(const struct station_figures *station)
 
 	words_fret(name, station->fret);
 	return json_pack(
-		"{s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+		"{s:o, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
+		"s:o, s:o, s:o}",
 		"fret", json_mm(station->fret), "name", name, "x_mm", json_mm(station->x_mm),
 		"x_in", json_inch(station->x_mm), "finished_mm", json_mm(station->finished_mm),
 		"finished_in", json_inch(station->finished_mm), "roughed_mm",
@@ -172,7 +180,9 @@ static json_t *station_json(const struct station_figures *station)
 		"to_carve_mm", json_mm(to_carve_mm), "to_carve_in", json_inch(to_carve_mm),
 		"width_mm", json_mm(station->width_mm), "width_in", json_inch(station->width_mm),
 		"wood_over_channel_mm", json_mm(wood_mm), "wood_over_channel_in",
-		json_inch(wood_mm), "centre_column", column_json(&station->centre));
+		json_inch(wood_mm), "minus_cove", cove_json(&station->cove[SIDE_MINUS]),
+		"plus_cove", cove_json(&station->cove[SIDE_PLUS]), "centre_column",
+		column_json(&station->centre));
 }
 
 static json_t *stations_json(const struct job_result *result)
@@ -222,14 +232,15 @@ static json_t *proof_json(const struct job_result *result)
 static json_t *document(const struct job *job, const struct neck *neck,
 			const struct job_result *result)
 {
-	return json_pack("{s:i, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+	return json_pack("{s:i, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
 			 "schema", JOB_JSON_SCHEMA, "generator", NECKHEW_NAME, "version",
 			 NECKHEW_VERSION, "units", units_json(), "inputs", inputs_json(job),
 			 "frame", frame_json(job), "neck", neck_json(neck), "bounds",
 			 bounds_json(result), "programs", programs_json(job, result), "stations",
 			 stations_json(result), "hand_finish_stock", zones_json(result),
 			 "left_for_the_chisel_mm3",
-			 json_value(result->unreachable_mm3, JSON_DECIMALS_MM3), "proof",
+			 json_value(result->unreachable_mm3, JSON_DECIMALS_MM3), "beside",
+			 beside_json(job, result), "proof",
 			 proof_json(result));
 }
 

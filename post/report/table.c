@@ -8,6 +8,7 @@
 
 #include "base/mem.h"
 #include "base/units.h"
+#include "report/beside_table.h"
 #include "report/columns.h"
 #include "report/words.h"
 #include "version.h"
@@ -275,6 +276,10 @@ enum fault table_print(FILE *out, const struct job *job, const struct job_result
 	}
 	print_stations(&table, job, result);
 	print_zones(&table, result);
+	if (beside_is_told(result)) {
+		title(&table, "BESIDE THE NECK", "");
+		beside_table_print(out, job, result);
+	}
 	print_verdict(&table, &result->verdict, result->program_count, file);
 	free(file);
 	return flushed(out, faults);

@@ -191,10 +191,16 @@ static void riser_faults(void **state)
 	job.fixture.riser_from_mm = 150;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job = good_job();
-	/* 6.35 + 0.6 + 1 */
-	job.fixture.riser_height_mm = 7.94;
-	assert_refused(&job, "fixture.riser_height", "needs 7.95 mm");
-	job.fixture.riser_height_mm = 7.96;
+	/* half the ball, 6.35, and 1 of clearance */
+	job.carve.cove_limit_mm = 0.0;
+	job.fixture.riser_height_mm = 7.3;
+	assert_refused(&job, "fixture.riser_height", "takes a riser of 7.35 mm");
+	job.fixture.riser_height_mm = 7.36;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	job.fixture.riser_height_mm = 5.0;
+	job.carve.cove_limit_mm = 2.3;
+	assert_refused(&job, "fixture.riser_height", "cove 2.35 mm high");
+	job.carve.cove_limit_mm = 2.4;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job = good_job();
 	job.fixture.riser_to_mm = 2;
@@ -212,6 +218,30 @@ static void blank_on_the_bed_needs_no_riser(void **state)
 	job.fixture.riser_height_mm = 0;
 	job.fixture.riser_width_mm = 0;
 	job.fixture.riser_from_mm = job.fixture.riser_to_mm = 0;
+	job.carve.cove_limit_mm = 100.0;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	assert_near(job_cove_mm(&job), 7.35, 1e-9, "cove without a riser, mm");
+	job.carve.cove_limit_mm = 0.0;
+	assert_refused(&job, "fixture.riser_height", "cove 7.35 mm high");
+}
+
+/* Cells of 0.2 mm: shank and holder keep 0.5 + 0.3 mm from a rail; ball 12.7 and
+ * shank 12.7 need 6.35 + 7.15 and half a millimetre to move. */
+static void rails_need_room_and_wood(void **state)
+{
+	(void)state;
+	struct job job = good_job();
+
+	assert_near(job_least_channel_mm(&job), 14.0, 1e-9, "least channel, mm");
+	assert_near(job_channel_mm(&job), 17.5, 1e-9, "usual channel, mm");
+	job.carve.waste.kind = WASTE_RAILS;
+	assert_refused(&job, "carve.waste", "too narrow for rails");
+	job.carve.waste.channel_mm = 13.9;
+	/* the nut's half of 21.85, stock of 1, the channel and a rail of 6 */
+	for (size_t i = 0; i < job.blank.half_width.count; i++)
+		job.blank.half_width.value_mm[i] = 60.0;
+	assert_refused(&job, "carve.channel", "need 14 mm");
+	job.carve.waste.channel_mm = 14.0;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 }
 
@@ -435,6 +465,7 @@ int main(void)
 		cmocka_unit_test(cutter_faults),
 		cmocka_unit_test(riser_faults),
 		cmocka_unit_test(blank_on_the_bed_needs_no_riser),
+		cmocka_unit_test(rails_need_room_and_wood),
 		cmocka_unit_test(carve_faults),
 		cmocka_unit_test(travel_faults),
 		cmocka_unit_test(neck_must_fit_the_blank),

@@ -12,6 +12,7 @@
 #include <cmocka.h>
 
 #include "base/tol.h"
+#include "base/units.h"
 #include "path/plan.h"
 #include "proof/proof.h"
 #include "support/near.h"
@@ -204,6 +205,28 @@ static void other_shapes_are_proven(void **state)
 	sample_model_free(&model);
 }
 
+/* Steep moves up the heel's nose are divided, and bites beside walls are held
+ * lower, where the flutes are too short to be taken for granted. */
+static void short_flutes_never_bring_the_shank_into_wood(void **state)
+{
+	(void)state;
+	static const double flutes_mm[] = { 4.6, 6.0, 8.5 };
+
+	for (size_t i = 0; i < sizeof flutes_mm / sizeof *flutes_mm; i++) {
+		struct job job = sample_short_job();
+		struct sample_model model;
+		job.neck.heel.nose_angle_rad = 82.0 * PI / 180.0;
+		job.neck.heel.nose_radius_mm = 4.5;
+		job.cutter[0].flute_length_mm = flutes_mm[i];
+		job.cutter[0].depth_limit_mm = 4.0;
+		sample_model_make(&model, &job.neck);
+		struct plan plan = planned(&model, &job);
+		assert_proven(&model, &job, &plan.motions);
+		plan_free(&plan);
+		sample_model_free(&model);
+	}
+}
+
 static void assert_refused(const struct job *job, const char *setting)
 {
 	struct fault_list faults = { 0 };
@@ -274,6 +297,7 @@ int main(void)
 		cmocka_unit_test(same_job_same_moves),
 		cmocka_unit_test(places_are_stateable),
 		cmocka_unit_test(other_shapes_are_proven),
+		cmocka_unit_test(short_flutes_never_bring_the_shank_into_wood),
 		cmocka_unit_test(plans_that_cannot_be),
 		cmocka_unit_test(roughed_one_millimetre_thicker),
 	};
