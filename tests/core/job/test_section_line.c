@@ -305,9 +305,39 @@ static void a_proven_program_leaves_this_line(void **state)
 	sample_model_free(&model);
 }
 
+/* With its stock on, nothing between nut and peghead is wider than the nut and
+ * its own stock on both sides. Within the stock's reach of the peghead its flare
+ * counts too: by the step's 10 t^3. */
+static void no_flare_before_the_peghead(void **state)
+{
+	struct neck_spec spec = sample_short_job().neck;
+	struct sample_model model;
+
+	(void)state;
+	spec.peghead.volute_height_mm = 2.0;
+	spec.peghead.volute_length_mm = 12.0;
+	sample_model_make(&model, &spec);
+	double most = fmax(spec.allowance.transitions_mm, spec.allowance.sides_mm);
+	double opens = spec.peghead.width_mm / 2.0 - spec.nut_width_mm / 2.0;
+	for (double x = -spec.peghead.transition_mm; x <= 0.0; x += 0.25) {
+		struct section_line line;
+		double near = fmax(0.0, most - x - spec.peghead.transition_mm);
+		double flare = opens * 10.0 * pow(near / spec.peghead.flare_mm, 3);
+		assert_int_equal(section_line_grown(&line, &model.facets, model.neck, x, NULL),
+				 FAULT_NONE);
+		for (size_t i = 0; i < line.count; i++)
+			assert_between(fabs(line.point[i].y_mm), 0.0,
+				       spec.nut_width_mm / 2.0 + most + flare + LINE_OFF_MM,
+				       "half-breadth with stock, mm");
+		section_line_free(&line);
+	}
+	sample_model_free(&model);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(no_flare_before_the_peghead),
 		cmocka_unit_test(a_round_back_grows_to_a_circle),
 		cmocka_unit_test(each_zone_has_its_own_stock),
 		cmocka_unit_test(an_overhang_falls_straight_down),

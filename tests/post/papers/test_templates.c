@@ -127,6 +127,71 @@ static void heels_are_true(void **state)
 	check_heel(*state, &flat, PAPER_A4);
 }
 
+static struct job set_job(void)
+{
+	struct job job = sample_steel_job();
+
+	job.neck.heel = (struct heel_spec){ .kind = HEEL_SET,
+					    .height_mm = 30.0,
+					    .beyond_joint_mm = 60.0,
+					    .ease_length_mm = 50.0,
+					    .tenon_width_mm = 40.0,
+					    .shoulder_length_mm = 22.0 };
+	return job;
+}
+
+static void tenons_are_true(void **state)
+{
+	struct job job = set_job();
+
+	check_heel(*state, &job, PAPER_A4);
+}
+
+/* The joint's box is dashed out of the end in both views: its far side stands
+ * at its length, as high and as wide as it is. */
+static void a_joint_stands_out_of_the_end(void **state)
+{
+	struct job job = sample_steel_job();
+	struct paper_sample sample;
+	struct heel_template heel;
+	struct rendered page;
+	char pdf[SCRATCH_ROOM];
+	struct sheet_area area = paper_sample_area(PAPER_A4, true);
+
+	job.neck.heel.joint = (struct joint_spec){ JOINT_TENON, 18.0, 20.0, 6.0, 70.0 };
+	paper_sample_make(&sample, &job);
+	paper_sample_draw(&sample, scratch_path(pdf, *state, "templates.pdf"), PAPER_A4, true,
+			  templates_draw);
+	assert_int_equal(heel_template_build(&heel, &sample.content, area, NULL), FAULT_NONE);
+	assert_string_equal(heel.joint_name, "tenon");
+	assert_near(heel_template_end_mm(&heel), heel.to_mm + 18.0, 1e-9, "end, mm");
+	struct tile_drawing drawing = heel_drawing(&heel);
+	struct tile_layout layout = tiles_layout(&drawing, area);
+	assert_int_equal(layout.columns * layout.rows, 1);
+	rendered_page(&page, *state, pdf, 1);
+	double left = layout.page_left_mm - drawing.left_mm;
+	double top = layout.page_top_mm - drawing.top_mm, far = heel.joint.x_to_mm - heel.from_mm;
+	/* dashes: look along a stretch that spans several */
+	int side = 0, plan = 0, above = 0;
+	double centre = top + heel.plan_y_mm, plan_far = left + heel.plan_x_mm + far, at;
+	for (double z = 10.0; z < 60.0; z += 0.25)
+		side += (int)rendered_strokes(&page, left + far - 0.6, top - z, left + far + 0.6,
+					      top - z, 1, &at);
+	for (double y = 3.0; y < 9.0; y += 0.25)
+		plan += (int)rendered_strokes(&page, plan_far - 0.6, centre - y, plan_far + 0.6,
+					      centre - y, 1, &at);
+	for (double x = 2.0; x < 16.0; x += 0.25) {
+		double px = left + heel.to_mm - heel.from_mm + x;
+		above += (int)rendered_strokes(&page, px, top - 70.6, px, top - 69.4, 1, &at);
+	}
+	assert_between(side, 80, 200, "dashes of the far side");
+	assert_between(plan, 8, 24, "in plan");
+	assert_between(above, 20, 56, "above");
+	rendered_free(&page);
+	heel_template_free(&heel);
+	paper_sample_free(&sample);
+}
+
 /* The cap's outline is the crest's half-breadth, from the cap's front on. */
 static void the_cap_is_the_crests_plan(void **state)
 {
@@ -255,6 +320,8 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		ON_FILES(heels_are_true),
+		ON_FILES(tenons_are_true),
+		ON_FILES(a_joint_stands_out_of_the_end),
 		cmocka_unit_test(the_cap_is_the_crests_plan),
 		ON_FILES(the_plan_is_true_over_all_pages),
 		cmocka_unit_test(places_are_named_once),

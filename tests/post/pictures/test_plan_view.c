@@ -161,7 +161,7 @@ static void widths_are_the_necks(void **state)
 	(void)state;
 	struct sample *s = make(sample_steel_job());
 
-	assert_int_equal(s->g.row_count, s->result.station_count + 4);
+	assert_int_equal(s->g.row_count, s->result.station_count + 5);
 	for (size_t i = 0; i < s->g.row_count; i++) {
 		const struct plan_row *row = &s->g.row[i];
 		assert_true(i == 0 || row->x_mm > s->g.row[i - 1].x_mm);
@@ -172,6 +172,7 @@ static void widths_are_the_necks(void **state)
 	}
 	assert_near(row_named(s, "nut")->board_mm, 43.7, 1e-6, "fretboard at the nut, mm");
 	assert_near(row_named(s, "body joint")->board_mm, 54.8, 1e-6, "and at fret 14, mm");
+	assert_near(row_named(s, "cap, sides")->flat_mm, 20.0, 0.01, "cap behind its curve, mm");
 	assert_near(row_named(s, "body joint")->flat_mm, 24.0, 0.01, "cap at the joint, mm");
 	assert_near(row_named(s, "body joint")->blank_mm, 62.0, 1e-6, "blank at its end, mm");
 	assert_near(row_named(s, "peghead end")->edge_mm, 70.0, 1e-6, "peghead, mm");
