@@ -7,8 +7,8 @@
 
 #include "config/describe.h"
 #include "config/nearest.h"
-#include "config/shares.h"
 #include "config/point_file.h"
+#include "config/shares.h"
 #include "config/utf8.h"
 #include "machine/blank.h"
 
