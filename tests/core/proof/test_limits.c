@@ -55,7 +55,7 @@ static struct verdict judged(const struct job *job, const struct motion_list *li
 	struct verdict verdict;
 
 	verdict_start(&verdict);
-	limits_judge(&verdict, job, list, 0, TOP);
+	limits_judge(&verdict, job, &job->cutter[0], list, 0, TOP);
 	return verdict;
 }
 
