@@ -17,9 +17,9 @@ enum motion_kind {
 	MOTION_SPINDLE_ON, /* spindle_rpm, clockwise */
 	MOTION_SPINDLE_OFF,
 	MOTION_DWELL, /* dwell_s */
-	MOTION_STOP, /* the program waits; by hand the spindle is switched over */
 	MOTION_PASS, /* no motion: pass number `pass` begins here */
-	MOTION_END /* program end; nothing follows */
+	MOTION_END, /* program end; nothing follows */
+	MOTION_STOP /* the program waits; by hand the spindle is switched over */
 };
 
 /* Which of x, y, z were ever given before this move ended. */

@@ -265,10 +265,11 @@ bool block_gather(struct block *out, const struct lex_line *line, const struct a
 	for (size_t i = 0; i < line->count; i++) {
 		const struct lex_word *word = &line->word[i];
 		const bool code = word->letter == 'G' || word->letter == 'M';
+		const bool number = word->letter == 'N' && (letters & BLOCK_LETTER('N'));
+		if (number && !check_line_number(line, i, why, why_size))
+			return false;
 		if (!(code ? take_code(out, word, codes, why, why_size)
 			   : take_value(out, word, letters, why, why_size)))
-			return false;
-		if (word->letter == 'N' && !check_line_number(line, i, why, why_size))
 			return false;
 	}
 	return check_needs(out, line, why, why_size);

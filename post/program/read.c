@@ -14,8 +14,8 @@
 /* A program of this size would run for weeks; line numbers still fit an int. */
 #define SIZE_MOST ((size_t)256 << 20)
 
-/* Pieces of all arcs together: weeks of cutting again. */
-#define PIECES_MOST 4000000
+/* Pieces of all arcs together: more than any neck has, and some memory. */
+#define PIECES_MOST 1000000
 
 /* Radii to both ends of an arc may differ by this much, in mm or inches (NIST IR
  * 6556, from memory; tried with its interpreter). */

@@ -20,8 +20,12 @@
 
 #define LINE_MOST 80
 
-static const struct machine metric = { .program_unit = UNIT_MM, .decimals = 3 };
-static const struct machine imperial = { .program_unit = UNIT_INCH, .decimals = 4 };
+static const struct machine metric = { .program_unit = UNIT_MM,
+				       .decimals = 3,
+				       .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
+static const struct machine imperial = { .program_unit = UNIT_INCH,
+					 .decimals = 4,
+					 .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
 
 static void add(struct motion_list *list, struct motion motion)
 {
@@ -146,7 +150,9 @@ static void only_known_axes(void **state)
 static void longest_block(void **state)
 {
 	(void)state;
-	const struct machine fine = { .program_unit = UNIT_INCH, .decimals = 6 };
+	const struct machine fine = { .program_unit = UNIT_INCH,
+				      .decimals = 6,
+				      .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
 	struct motion_list list = { 0 };
 	struct program_text text = { 0 };
 
@@ -327,7 +333,9 @@ static void random_moves_come_back(void **state)
 
 	for (int i = 0; i < 200; i++) {
 		const struct machine machine = { .program_unit = i % 2 ? UNIT_INCH : UNIT_MM,
-						 .decimals = (int)seed_whole(rng, 2, 5) };
+						 .decimals = (int)seed_whole(rng, 2, 5),
+						 .reads = { .feed_decimals =
+								    FEED_DECIMALS_USUAL } };
 		const double step = machine_resolution_mm(&machine);
 		const double feed_step = i % 2 ? 0.0254 : 0.1;
 		struct motion_list planned = random_moves(rng, step), read = { 0 };
@@ -335,7 +343,7 @@ static void random_moves_come_back(void **state)
 		struct read_fault first;
 
 		assert_int_equal(program_write(&text, &planned, NULL, &machine, NULL), FAULT_NONE);
-		if (program_read(&read, text.bytes, text.size, "random", &first, NULL))
+		if (program_read(&read, text.bytes, text.size, "random", &machine, &first, NULL))
 			fail_msg("block %d: %s", first.block, first.why);
 		assert_lines_fit(&text);
 		assert_same_moves(&planned, &read, step, feed_step);
@@ -380,7 +388,8 @@ static void same_bytes_in_a_comma_locale(void **state)
 		skip();
 	}
 	assert_int_equal(program_write(&comma, &list, &head, &metric, NULL), FAULT_NONE);
-	const enum fault fault = program_read(&read, comma.bytes, comma.size, "comma", NULL, NULL);
+	const enum fault fault =
+		program_read(&read, comma.bytes, comma.size, "comma", &metric, NULL, NULL);
 	(void)setlocale(LC_ALL, "C");
 	assert_int_equal(fault, FAULT_NONE);
 	assert_string_equal(comma.bytes, plain.bytes);
