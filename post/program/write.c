@@ -21,6 +21,9 @@
 
 #define SPEED_LINE_SIZE 64
 
+/* Comment lines before a stop: all of the sentence on the shortest line. */
+#define STOP_LINES 2
+
 enum fault write_unstatable(const struct writer *writer, const char *why)
 {
 	return fault_add(writer->faults, FAULT_INTERNAL, NULL, 0, NULL,
@@ -178,7 +181,7 @@ static enum fault put_move(struct writer *writer, const struct motion *motion)
 /* The operator is told what to do and the program waits. */
 static enum fault put_stop(struct writer *writer, const char *what)
 {
-	const enum fault fault = put_comment(writer, what, 1);
+	const enum fault fault = put_comment(writer, what, STOP_LINES);
 
 	return fault ? fault : write_word(writer, "M0");
 }

@@ -16,6 +16,7 @@
 #include "base/units.h"
 #include "program/read.h"
 #include "program/read_arc.h"
+#include "support/moves.h"
 #include "support/near.h"
 #include "support/seed.h"
 
@@ -215,12 +216,49 @@ static void too_many_pieces(void **state)
 	assert_non_null(strstr(first.why, "too long to be judged"));
 }
 
+/* Seconds that a machine takes for the quarter from (r, 0) to (0, r). */
+static double quarter_s(const char *text, double acceleration)
+{
+	struct machine machine = moves_machine(9000.0, 9000.0, acceleration, 0.02);
+	struct motion_list list = { 0 };
+	struct read_fault first;
+
+	machine.decimals = 3;
+	machine.reads.arcs = ARCS_XY;
+	if (program_read(&list, text, strlen(text), NULL, &machine, &first, NULL))
+		fail_msg("%s", first.why);
+	double seconds = moves_seconds(&list, &machine);
+	motion_list_free(&list);
+	return seconds;
+}
+
+#define HEAD "G21 G17 G90 G94\n"
+
+/* An arc takes the time of its own way. From any mechanics text: L / v + v / a
+ * from rest to rest; and no faster than v2 = a r, here 80 x 5 = 20 x 20. Axes
+ * give more together than alone, so starting, braking and turning aslant are a
+ * little quicker. */
+static void time_of_an_arc(void **state)
+{
+	(void)state;
+	double way = PI / 2.0 * 100.0;
+
+	assert_near(quarter_s(HEAD "G0 X100 Y0 Z0\nG3 X0 Y100 I-100 J0 F3000\nM2\n", 500.0),
+		    way / 50.0 + 50.0 / 500.0, 0.005, "a quarter of 100 mm at 50 mm/s, s");
+	way = PI / 2.0 * 5.0;
+	double seconds = quarter_s(HEAD "G0 X5 Y0 Z0\nG3 X0 Y5 I-5 J0 F6000\nM2\n", 80.0);
+	assert_between(seconds, way / (20.0 * 1.19), way / 20.0 + 20.0 / 80.0,
+		       "a quarter of 5 mm, held to the speed of its radius, s");
+	double unhurried = quarter_s(HEAD "G0 X5 Y0 Z0\nG3 X0 Y5 I-5 J0 F600\nM2\n", 80.0);
+	assert_near(unhurried, way / 10.0 + 10.0 / 80.0, 0.01, "the same at 10 mm/s, s");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(which_way_round),	   cmocka_unit_test(radii_that_differ),
 		cmocka_unit_test(never_farther_than_told), cmocka_unit_test(refusals),
-		cmocka_unit_test(too_many_pieces),
+		cmocka_unit_test(too_many_pieces),	   cmocka_unit_test(time_of_an_arc),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);
