@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a machine's control can read, named by what it is. All zero but for
- * feed_decimals is the plain control that every machine is taken for unless its
- * settings say more. */
+/* What a machine's control can read, named by what it is. All zero is the
+ * plain control that every machine is taken for unless its settings say more. */
 #ifndef NECKHEW_MACHINE_ABILITIES_H
 #define NECKHEW_MACHINE_ABILITIES_H
 
@@ -21,9 +20,6 @@ enum comment_style {
 	COMMENTS_NONE
 };
 
-/* As many decimals of a feed as the unit asks for. */
-#define FEED_DECIMALS_USUAL (-1)
-
 struct abilities {
 	enum arc_ability arcs;
 	int number_step; /* from one block number to the next; 0: blocks have none */
@@ -31,7 +27,8 @@ struct abilities {
 	enum spindle_switch spindle;
 	int longest_line; /* characters; 0: as long as the form permits */
 	enum comment_style comments;
-	int feed_decimals; /* of an F word, or FEED_DECIMALS_USUAL */
+	bool feed_decimals_stated; /* else as many as the unit asks for */
+	int feed_decimals; /* of an F word */
 	double largest_feed_mm_per_min; /* of an F word; 0: whatever the axes can do */
 };
 

@@ -12,7 +12,7 @@ double machine_resolution_mm(const struct machine *machine)
 
 int machine_feed_decimals(const struct machine *machine)
 {
-	if (machine->reads.feed_decimals != FEED_DECIMALS_USUAL)
+	if (machine->reads.feed_decimals_stated)
 		return machine->reads.feed_decimals;
 	return machine->program_unit == UNIT_INCH ? 3 : 1;
 }

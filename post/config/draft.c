@@ -220,10 +220,13 @@ static void lay_flat(struct blank *blank)
 	blank->bottom.x_mm[1] = blank->top.x_mm[last];
 }
 
-/* A machine parks when it is said where. One of the two places alone is kept as
+/* Feeds have the decimals of their unit unless some are stated. A machine parks when it is said where. One of the two places alone is kept as
  * it is: job_check names the other. */
-static void settle_parking(struct machine *machine)
+static void settle_machine(struct machine *machine)
 {
+	machine->reads.feed_decimals_stated = machine->reads.feed_decimals >= 0;
+	if (!machine->reads.feed_decimals_stated)
+		machine->reads.feed_decimals = 0;
 	machine->parks = !isnan(machine->park_x_mm) || !isnan(machine->park_y_mm);
 	if (!machine->parks)
 		machine->park_x_mm = machine->park_y_mm = 0.0;
@@ -246,6 +249,6 @@ enum fault draft_finish(struct config_draft *draft, struct config_places *places
 	}
 	lay_flat(&draft->job.blank);
 	enum fault code = take_from_shop(draft, places, faults);
-	settle_parking(&draft->job.machine);
+	settle_machine(&draft->job.machine);
 	return code;
 }

@@ -51,7 +51,7 @@ static const struct setting machine_rows[] = {
 		   "how a comment is told from words"),
 	ROW("longest_line", KIND_COUNT, NEED_USUAL, 30, 253, 253, AT(reads.longest_line),
 	    "characters of the longest line it reads"),
-	ROW_WORDED("feed_decimals", KIND_COUNT, 0, 4, FEED_DECIMALS_USUAL,
+	ROW_WORDED("feed_decimals", KIND_COUNT, 0, 4, -1,
 		   "1 in mm per minute, 3 in inches per minute", AT(reads.feed_decimals),
 		   "decimals of a feed in a program"),
 	ROW_WORDED("largest_feed", KIND_FEED, 10, 100000, 0, "no limit but the axes'",

@@ -84,7 +84,7 @@ static enum fault check_feed_format(struct reader *reader, const struct block *b
 	const double most_mm = reads->largest_feed_mm_per_min;
 	const int decimals = block->decimals['F' - 'A'];
 
-	if (reads->feed_decimals != FEED_DECIMALS_USUAL && decimals > reads->feed_decimals)
+	if (reads->feed_decimals_stated && decimals > reads->feed_decimals)
 		return refuse(reader, "F is refused: it has %d decimals; the machine reads %d.",
 			      decimals, reads->feed_decimals);
 	if (most_mm > 0.0 && reader->feed_mm_per_min > most_mm * (1.0 + FEED_GRAIN))

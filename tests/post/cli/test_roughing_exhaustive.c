@@ -189,7 +189,7 @@ static void machines_differ(void **state)
 		short_lines += reads->longest_line < 100;
 		semicolons += reads->comments == COMMENTS_SEMICOLON;
 		silent += reads->comments == COMMENTS_NONE;
-		whole_feeds += reads->feed_decimals == 0;
+		whole_feeds += reads->feed_decimals_stated && reads->feed_decimals == 0;
 		least_w = fmin(least_w, machine[i].spindle_power_w);
 		most_w = fmax(most_w, machine[i].spindle_power_w);
 	}
@@ -232,7 +232,7 @@ static void too_small_a_machine(void **state)
 	job.cutter.plunge_feed_mm_per_min = 60.0;
 	job.machine.program_unit = UNIT_INCH;
 	job.machine.decimals = 4;
-	job.machine.reads.feed_decimals = 0;
+	job.machine.reads.feed_decimals_stated = true;
 	expect_refusal(&job, "machine.feed_decimals", "too coarse");
 }
 

@@ -20,9 +20,7 @@
 #define STATE_LINES 2
 
 /* A control that reads block numbers and as many decimals as there are. */
-static const struct machine control = { .decimals = LEX_DIGITS_MAX,
-					.reads = { .number_step = 1,
-						   .feed_decimals = FEED_DECIMALS_USUAL } };
+static const struct machine control = { .decimals = LEX_DIGITS_MAX, .reads = { .number_step = 1 } };
 
 /* "" for a line accepted after all states have been stated and G1 is active,
  * else "block: sentence". */

@@ -33,8 +33,7 @@ static struct motion_list many_moves(void)
 static void writer_out_of_memory(void **state)
 {
 	(void)state;
-	const struct machine machine = { .decimals = 3,
-					 .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
+	const struct machine machine = { .decimals = 3 };
 	struct motion_list list = many_moves();
 	size_t refusals = 0;
 

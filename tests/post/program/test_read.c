@@ -23,12 +23,9 @@
 
 /* A control that reads block numbers and as many decimals as there are, and one that
  * wants its programs between % lines. */
-static const struct machine control = { .decimals = LEX_DIGITS_MAX,
-					.reads = { .number_step = 1,
-						   .feed_decimals = FEED_DECIMALS_USUAL } };
+static const struct machine control = { .decimals = LEX_DIGITS_MAX, .reads = { .number_step = 1 } };
 static const struct machine marked = { .decimals = LEX_DIGITS_MAX,
-				       .reads = { .percent_lines = true,
-						  .feed_decimals = FEED_DECIMALS_USUAL } };
+				       .reads = { .percent_lines = true } };
 
 /* "" for a text accepted, else "block: sentence". */
 static void judge(char told[256], const char *text, size_t size)

@@ -28,7 +28,6 @@ struct row {
 	int block;
 };
 
-#define USUAL .feed_decimals = FEED_DECIMALS_USUAL
 #define CONTROL(...)                                    \
 	{                                               \
 		.decimals = 3, .reads = { __VA_ARGS__ } \
@@ -37,16 +36,17 @@ static const struct {
 	const char *name;
 	struct machine machine;
 } controls[] = {
-	{ "", CONTROL(USUAL) },
-	{ "numbered", CONTROL(USUAL, .number_step = 10) },
-	{ "marked", CONTROL(USUAL, .percent_lines = true) },
-	{ "hand", CONTROL(USUAL, .spindle = SPINDLE_BY_HAND) },
-	{ "arcs", CONTROL(USUAL, .arcs = ARCS_XY) },
-	{ "arcs_upright", CONTROL(USUAL, .arcs = ARCS_XY_XZ) },
-	{ "short", CONTROL(USUAL, .longest_line = 40) },
-	{ "semicolon", CONTROL(USUAL, .comments = COMMENTS_SEMICOLON) },
-	{ "silent", CONTROL(USUAL, .comments = COMMENTS_NONE) },
-	{ "whole_feeds", CONTROL(.feed_decimals = 0, .largest_feed_mm_per_min = 2000.0) },
+	{ "", { .decimals = 3 } },
+	{ "numbered", CONTROL(.number_step = 10) },
+	{ "marked", CONTROL(.percent_lines = true) },
+	{ "hand", CONTROL(.spindle = SPINDLE_BY_HAND) },
+	{ "arcs", CONTROL(.arcs = ARCS_XY) },
+	{ "arcs_upright", CONTROL(.arcs = ARCS_XY_XZ) },
+	{ "short", CONTROL(.longest_line = 40) },
+	{ "semicolon", CONTROL(.comments = COMMENTS_SEMICOLON) },
+	{ "silent", CONTROL(.comments = COMMENTS_NONE) },
+	{ "whole_feeds", CONTROL(.feed_decimals_stated = true, .feed_decimals = 0,
+				 .largest_feed_mm_per_min = 2000.0) },
 };
 
 static const struct machine *find_control(const char *name)

@@ -20,12 +20,8 @@
 
 #define LINE_MOST 80
 
-static const struct machine metric = { .program_unit = UNIT_MM,
-				       .decimals = 3,
-				       .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
-static const struct machine imperial = { .program_unit = UNIT_INCH,
-					 .decimals = 4,
-					 .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
+static const struct machine metric = { .program_unit = UNIT_MM, .decimals = 3 };
+static const struct machine imperial = { .program_unit = UNIT_INCH, .decimals = 4 };
 
 static void add(struct motion_list *list, struct motion motion)
 {
@@ -150,9 +146,7 @@ static void only_known_axes(void **state)
 static void longest_block(void **state)
 {
 	(void)state;
-	const struct machine fine = { .program_unit = UNIT_INCH,
-				      .decimals = 6,
-				      .reads = { .feed_decimals = FEED_DECIMALS_USUAL } };
+	const struct machine fine = { .program_unit = UNIT_INCH, .decimals = 6 };
 	struct motion_list list = { 0 };
 	struct program_text text = { 0 };
 
@@ -333,9 +327,7 @@ static void random_moves_come_back(void **state)
 
 	for (int i = 0; i < 200; i++) {
 		const struct machine machine = { .program_unit = i % 2 ? UNIT_INCH : UNIT_MM,
-						 .decimals = (int)seed_whole(rng, 2, 5),
-						 .reads = { .feed_decimals =
-								    FEED_DECIMALS_USUAL } };
+						 .decimals = (int)seed_whole(rng, 2, 5) };
 		const double step = machine_resolution_mm(&machine);
 		const double feed_step = i % 2 ? 0.0254 : 0.1;
 		struct motion_list planned = random_moves(rng, step), read = { 0 };

@@ -41,10 +41,9 @@ static struct motion_list quarter(enum arc_plane plane)
 
 static void expect(struct motion_list *list, const struct abilities *reads, const char *expected)
 {
-	struct machine machine = { .decimals = 3, .reads = *reads };
+	const struct machine machine = { .decimals = 3, .reads = *reads };
 	struct program_text text = { 0 };
 
-	machine.reads.feed_decimals = FEED_DECIMALS_USUAL;
 	assert_int_equal(program_write(&text, list, NULL, &machine, NULL), FAULT_NONE);
 	assert_string_equal(text.bytes, expected);
 	program_text_free(&text);

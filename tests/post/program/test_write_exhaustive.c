@@ -38,7 +38,8 @@ static struct machine random_machine(const gsl_rng *rng)
 	reads->spindle = (enum spindle_switch)seed_whole(rng, 0, 1);
 	reads->longest_line = (int)seed_whole(rng, 60, 253);
 	reads->comments = (enum comment_style)seed_whole(rng, 0, 2);
-	reads->feed_decimals = (int)seed_whole(rng, 0, 5) - 1;
+	reads->feed_decimals_stated = seed_whole(rng, 0, 1);
+	reads->feed_decimals = (int)seed_whole(rng, 0, 4);
 	reads->largest_feed_mm_per_min = seed_whole(rng, 0, 1) ? 4000.0 : 0.0;
 	return machine;
 }
@@ -225,6 +226,7 @@ static bool spoil(struct machine *machine, unsigned long which, const char *text
 		return true;
 	default:
 		reads->feed_decimals = machine_feed_decimals(machine) - 1;
+		reads->feed_decimals_stated = true;
 		return reads->feed_decimals >= 0;
 	}
 }

@@ -57,7 +57,7 @@ static void expect(const struct abilities *reads, const char *expected)
 static void block_numbers(void **state)
 {
 	(void)state;
-	const struct abilities reads = { .number_step = 10, .feed_decimals = FEED_DECIMALS_USUAL };
+	const struct abilities reads = { .number_step = 10 };
 
 	expect(&reads, "(- Neck plain)\n"
 		       "N10 G21\nN20 G17\nN30 G90\nN40 G94\nN50 G40\nN60 G49\nN70 G54\n"
@@ -72,8 +72,7 @@ static void block_numbers(void **state)
 static void percent_lines(void **state)
 {
 	(void)state;
-	const struct abilities reads = { .percent_lines = true,
-					 .feed_decimals = FEED_DECIMALS_USUAL };
+	const struct abilities reads = { .percent_lines = true };
 
 	expect(&reads, "%\n(- Neck plain)\n" PREAMBLE "S14000 M3\n"
 		       "G0 X0.000 Y0.000 Z50.000\n"
@@ -84,7 +83,9 @@ static void percent_lines(void **state)
 static void switched_by_hand(void **state)
 {
 	(void)state;
-	struct abilities reads = { .spindle = SPINDLE_BY_HAND, .comments = COMMENTS_SEMICOLON };
+	struct abilities reads = { .spindle = SPINDLE_BY_HAND,
+				   .comments = COMMENTS_SEMICOLON,
+				   .feed_decimals_stated = true };
 
 	expect(&reads, "; Neck plain\n" PREAMBLE "; switch the spindle on, 14000 rpm\nM0\n"
 		       "G0 X0.000 Y0.000 Z50.000\n"
@@ -101,7 +102,9 @@ static void switched_by_hand(void **state)
 static void short_lines(void **state)
 {
 	(void)state;
-	struct abilities reads = { .longest_line = 35, .feed_decimals = 1 };
+	struct abilities reads = { .longest_line = 35,
+				   .feed_decimals_stated = true,
+				   .feed_decimals = 1 };
 
 	expect(&reads, "(- Neck plain)\n" PREAMBLE "S14000 M3\n"
 		       "G0 X0.000 Y0.000 Z50.000\n"
