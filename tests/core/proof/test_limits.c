@@ -250,7 +250,7 @@ static void switched_by_hand(void **state)
 
 	job.machine.reads.spindle = SPINDLE_BY_HAND;
 	assert_string_equal(told(&verdict, &job, by_hand(), PROMISE_START), "");
-	assert_near(verdict.promise[PROMISE_SPINDLE].worst, job.cutter.spindle_rpm, 0.0,
+	assert_near(verdict.promise[PROMISE_SPINDLE].worst, job.cutter[0].spindle_rpm, 0.0,
 		    "the speed that the operator is told, rpm");
 	remove_block(&list, SPINDLE); /* then the only stop comes at the end */
 	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_START),
@@ -270,7 +270,7 @@ static void switched_by_hand(void **state)
 	assert_int_equal(verdict.promise[PROMISE_START].block, RETRACT);
 	assert_non_null(strstr(told(&verdict, &job, good(), PROMISE_START), "switched by hand"));
 	assert_int_equal(verdict.promise[PROMISE_START].block, SPINDLE);
-	job.cutter.spindle_rpm = job.machine.spindle_most_rpm + 100.0;
+	job.cutter[0].spindle_rpm = job.machine.spindle_most_rpm + 100.0;
 	assert_non_null(strstr(told(&verdict, &job, by_hand(), PROMISE_SPINDLE), "rpm"));
 	job = sample_board_job();
 	assert_non_null(strstr(told(&verdict, &job, by_hand(), PROMISE_START),

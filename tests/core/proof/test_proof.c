@@ -401,8 +401,8 @@ static void parked_at_the_end(void **state)
 	job.machine.parks = true;
 	job.machine.park_x_mm = 12.5;
 	job.machine.park_y_mm = 90.0;
-	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &job, NULL,
-				   NULL),
+	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &job, 0,
+				   NULL, NULL, NULL),
 			 FAULT_NONE);
 	const struct motion *park = &plan.motions.item[plan.motions.count - 3];
 	assert_int_equal(park->kind, MOTION_RAPID);

@@ -29,8 +29,8 @@
 #define MACHINES 6
 
 static const char *const examples[] = { "examples/steel-string/neck.cfg",
-					"examples/bolt-on/neck.cfg",
-					"examples/small-body/neck.cfg" };
+					"examples/bolt-on/neck.cfg", "examples/small-body/neck.cfg",
+					"examples/two-balls/neck.cfg" };
 #define EXAMPLES (sizeof examples / sizeof *examples)
 
 /* A name in quotes behind `before`, from `at` on; where it ends in *next. */
@@ -116,9 +116,10 @@ static void prove_dry_run(const struct roughing *work, const char *what)
 	struct program_text text = { 0 };
 	struct judgement judgement;
 
-	assert_int_equal(program_write(&text, &work->plan.dry_run, NULL, &work->job.machine, NULL),
+	assert_int_equal(program_write(&text, &work->plan[0].dry_run, NULL, &work->job.machine,
+				       NULL),
 			 FAULT_NONE);
-	const struct judge_text program = { text.bytes, text.size, { NULL, "dry", 0, NULL } };
+	const struct judge_text program = { text.bytes, text.size, { .name = "dry" } };
 	assert_int_equal(judge_texts(&judgement, &program, 1, &work->job, work->neck, &work->facets,
 				     NULL, NULL),
 			 FAULT_NONE);
@@ -158,6 +159,7 @@ static void every_example_on_every_machine(void **state)
 	struct machine machine[MACHINES];
 
 	assert_int_equal(load_machines(machine, *state), MACHINES);
+	assert_int_equal(scratch_count("examples"), EXAMPLES);
 	for (size_t i = 0; i < EXAMPLES; i++) {
 		struct job example;
 		load(&example, examples[i]);
@@ -229,7 +231,7 @@ static void too_small_a_machine(void **state)
 	job.machine.park_y_mm = NAN;
 	expect_refusal(&job, "machine.park_y", "both park_x and park_y");
 	load(&job, examples[0]);
-	job.cutter.plunge_feed_mm_per_min = 60.0;
+	job.cutter[0].plunge_feed_mm_per_min = 60.0;
 	job.machine.program_unit = UNIT_INCH;
 	job.machine.decimals = 4;
 	job.machine.reads.feed_decimals_stated = true;
