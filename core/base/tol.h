@@ -23,6 +23,26 @@
  * mm, measured along the normal. */
 #define TOL_CHORD_MM 0.005
 
+/* An arc written in place of straight cuts lies within this of them, mm,
+ * whichever of its two radii (from the centre to its start and to its end, both
+ * rounded to program decimals) a control goes by. A chord may come TOL_CHORD_MM
+ * nearer to the wood than the margin, rounding takes up to 0.002 and the judging
+ * of arcs 0.002: 0.004 - 0.005 - 0.002 - 0.005 - 0.002 = -0.010, the proof's
+ * tolerance. All of them at once is rare, for an arc through the corners of a
+ * polyline lies nearer to the surface that both follow than its chords do. */
+#define TOL_ARC_MM 0.005
+
+/* The corners of the straight cuts lie within this of the arc, mm. */
+#define TOL_ARC_CORNER_MM 0.002
+
+/* The two radii of a written arc differ by no more than this, mm. Controls
+ * refuse more than 0.002 (docs/program-form.md). */
+#define TOL_ARC_RADII_MM 0.001
+
+/* An arc that is read is judged in straight pieces no farther from it than
+ * this, mm. */
+#define TOL_ARC_PIECE_MM 0.001
+
 /* Bites and levels are compared with this slack, mm: a program's decimals. */
 #define TOL_BITE_MM 0.02
 

@@ -10,6 +10,9 @@
 /* Coarsest step of program figures that the proof can live with, mm: half its
  * tolerance (TOL_PROOF_MM). */
 #define COARSEST_RESOLUTION_MM 0.005
+/* Feeds are rounded down; with fewer steps up to the plunge feed than this, too
+ * much of it would be lost. */
+#define COARSEST_FEED_STEPS 4.0
 /* A blank that lies flat may be off by this much in its outline, mm: what
  * rounding a converted inch leaves. */
 #define FLAT_MM 0.001
@@ -54,6 +57,31 @@ static void check_machine(struct check *check)
 				      "mm; they must be %.4g mm or finer (3 decimals in mm, 4 in "
 				      "inches).",
 				      machine->decimals, step_mm, COARSEST_RESOLUTION_MM));
+}
+
+/* What its control reads, as far as no single setting can tell. */
+static void check_abilities(struct check *check)
+{
+	const struct machine *machine = &check->job->machine;
+	double plunge_mm = INFINITY;
+	double step = units_mm_per(machine->program_unit);
+
+	for (size_t i = 0; i < check->job->cutter_count; i++)
+		plunge_mm = fmin(plunge_mm, check->job->cutter[i].plunge_feed_mm_per_min);
+	for (int digit = 0; digit < machine_feed_decimals(machine); digit++)
+		step /= 10.0;
+	if (machine->parks && (isnan(machine->park_x_mm) || isnan(machine->park_y_mm)))
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0,
+			       isnan(machine->park_x_mm) ? "machine.park_x" : "machine.park_y",
+			       "A parking place needs both park_x and park_y; take out the other "
+			       "if there is none."));
+	if (step > plunge_mm / COARSEST_FEED_STEPS)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.feed_decimals",
+			       "Feeds in steps of %.4g mm/min are too coarse for the cutter's "
+			       "plunge feed, %.4g mm/min.",
+			       step, plunge_mm));
 }
 
 /* Path of a cutter's setting: the first one's stands under "cutter". */
@@ -227,6 +255,14 @@ static void check_lie(struct check *check)
 			       -lowest));
 }
 
+/* From one end to the other, the parking place included if there is one. */
+static double reach_mm(double from_mm, double to_mm, const struct machine *machine, double park_mm)
+{
+	if (!machine->parks || isnan(park_mm))
+		return to_mm - from_mm;
+	return fmax(to_mm, park_mm) - fmin(from_mm, park_mm);
+}
+
 static void check_travel(struct check *check)
 {
 	const struct job *job = check->job;
@@ -237,9 +273,12 @@ static void check_travel(struct check *check)
 	double below =
 		fmin(radius + job->neck.allowance.sides_mm,
 		     fmax(0.0, job->fixture.riser_height_mm - job->fixture.bed_clearance_mm));
+	const struct vec3 zero = job->fixture.work_zero_mm;
 	const double need_mm[AXIS_COUNT] = {
-		[AXIS_X] = job->carve.to_mm - job->carve.from_mm,
-		[AXIS_Y] = 2.0 * (widest + radius),
+		[AXIS_X] = reach_mm(job->carve.from_mm, job->carve.to_mm, &job->machine,
+				    zero.x + job->machine.park_x_mm),
+		[AXIS_Y] = reach_mm(-widest - radius, widest + radius, &job->machine,
+				    zero.y + job->machine.park_y_mm),
 		[AXIS_Z] = blank_highest_most_mm(blank) + job->carve.clearance_mm + below,
 	};
 
@@ -247,9 +286,13 @@ static void check_travel(struct check *check)
 		if (job->machine.travel_mm[axis] < need_mm[axis])
 			keep(check,
 			     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.travel",
-				       "The job needs %.1f mm of travel along %c; the "
+				       "The job needs %.1f mm of travel along %c%s; the "
 				       "machine has %.1f mm.",
-				       need_mm[axis], "xyz"[axis], job -> machine.travel_mm[axis]));
+				       need_mm[axis], "xyz"[axis],
+				       job -> machine.parks &&axis != AXIS_Z
+						      ? " with the parking place"
+						      : "",
+				       job->machine.travel_mm[axis]));
 	}
 }
 
@@ -260,6 +303,7 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 
 	keep(&check, blank);
 	check_machine(&check);
+	check_abilities(&check);
 	for (size_t i = 0; i < job->cutter_count; i++)
 		check_cutter(&check, i);
 	check_carve(&check);

@@ -21,6 +21,8 @@ const char *feed_cap_name(enum feed_cap cap)
 		return "axis feed limit";
 	case FEED_BY_POWER:
 		return "spindle power";
+	case FEED_BY_WORD:
+		return "largest feed the control reads";
 	}
 	return "";
 }
@@ -96,6 +98,11 @@ struct feed feed_choose(const struct cutter *cutter, const struct machine *machi
 	if (axis_mm_per_min < feed.mm_per_min) {
 		feed.mm_per_min = axis_mm_per_min;
 		feed.cap = FEED_BY_AXIS;
+	}
+	double word_mm_per_min = machine->reads.largest_feed_mm_per_min;
+	if (word_mm_per_min > 0.0 && word_mm_per_min < feed.mm_per_min) {
+		feed.mm_per_min = word_mm_per_min;
+		feed.cap = FEED_BY_WORD;
 	}
 	double drawn_w = power_w(wood, section_mm2, feed.mm_per_min);
 	if (drawn_w > machine->spindle_power_w) {

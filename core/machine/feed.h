@@ -10,7 +10,8 @@
 enum feed_cap {
 	FEED_BY_CHIP_LOAD, /* nothing else bites */
 	FEED_BY_AXIS, /* an axis is no faster */
-	FEED_BY_POWER /* the spindle has no more */
+	FEED_BY_POWER, /* the spindle has no more */
+	FEED_BY_WORD /* the control reads no larger F */
 };
 
 struct feed {

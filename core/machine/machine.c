@@ -9,3 +9,10 @@ double machine_resolution_mm(const struct machine *machine)
 		step /= 10.0;
 	return step;
 }
+
+int machine_feed_decimals(const struct machine *machine)
+{
+	if (machine->reads.feed_decimals_stated)
+		return machine->reads.feed_decimals;
+	return machine->program_unit == UNIT_INCH ? 3 : 1;
+}

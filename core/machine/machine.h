@@ -3,7 +3,10 @@
 #ifndef NECKHEW_MACHINE_MACHINE_H
 #define NECKHEW_MACHINE_MACHINE_H
 
+#include <stdbool.h>
+
 #include "base/units.h"
+#include "machine/abilities.h"
 
 #define MACHINE_NAME_MAX 64
 
@@ -22,9 +25,18 @@ struct machine {
 	/* what the control reads */
 	enum length_unit program_unit;
 	int decimals; /* of a length in a program */
+	struct abilities reads;
+	/* Where the tool goes at a program's end, above everything; program
+	 * coordinates. Both unset unless `parks`. */
+	bool parks;
+	double park_x_mm, park_y_mm;
 };
 
 /* The finest length a program for this machine can state, mm. */
 double machine_resolution_mm(const struct machine *machine);
+
+/* Decimals of a feed in its programs: as its settings say, else 1 in mm per
+ * minute and 3 in inches per minute (0.025 mm per minute). */
+int machine_feed_decimals(const struct machine *machine);
 
 #endif

@@ -18,11 +18,23 @@ enum motion_kind {
 	MOTION_SPINDLE_OFF,
 	MOTION_DWELL, /* dwell_s */
 	MOTION_PASS, /* no motion: pass number `pass` begins here */
-	MOTION_END /* program end; nothing follows */
+	MOTION_END, /* program end; nothing follows */
+	MOTION_STOP /* the program waits; by hand the spindle is switched over */
 };
 
 /* Which of x, y, z were ever given before this move ended. */
 enum motion_known { KNOWN_X = 1, KNOWN_Y = 2, KNOWN_Z = 4, KNOWN_ALL = 7 };
+
+enum arc_plane { PLANE_XY, PLANE_XZ };
+
+/* On the first of several cuts in a row: all of them lie on one circle, near
+ * enough to be written as one arc. What is written is the writer's choice. */
+struct motion_arc {
+	size_t moves; /* this one and those after it; 0: none */
+	enum arc_plane plane;
+	bool clockwise; /* seen from +z; in the xz plane from +y */
+	struct vec3 centre; /* with the start's own value across the plane */
+};
 
 struct motion {
 	enum motion_kind kind;
@@ -33,6 +45,12 @@ struct motion {
 	double dwell_s; /* for DWELL */
 	int pass; /* planner's pass number, or -1: never used by the proof */
 	int block; /* 1-based line in the program text, or 0 when planned */
+	/* Of a CUT that stands for a piece of an arc: how far the machine's own
+	 * path may lie from the straight way, and by how much each axis's part of
+	 * its unit direction may differ. */
+	double stray_mm;
+	struct vec3 lean;
+	struct motion_arc arc; /* planned only */
 };
 
 /* Start with `struct motion_list list = { 0 };`; release with

@@ -43,11 +43,13 @@ static enum fault add_move(struct emit *emit, enum motion_kind kind, struct vec3
 }
 
 /* Program feeds come in whole steps, so that they need few digits; rounded
- * down, as every limit is an upper one. */
+ * down, as every limit is an upper one. Whole inches per minute when the control
+ * reads no decimals. */
 static double round_feed(const struct emit *emit, double feed)
 {
-	double step = emit->bench->job->machine.program_unit == UNIT_INCH ? MM_PER_INCH / 10.0
-									  : 1.0;
+	const struct machine *machine = &emit->bench->job->machine;
+	double inch = machine_feed_decimals(machine) > 0 ? MM_PER_INCH / 10.0 : MM_PER_INCH;
+	double step = machine->program_unit == UNIT_INCH ? inch : 1.0;
 
 	return larger(floor(feed / step + 1e-9) * step, step);
 }
@@ -441,13 +443,29 @@ enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults)
 	return motion_list_add(emit->out, &motion, faults);
 }
 
+struct vec3 emit_park(const struct bench *bench, struct vec3 at)
+{
+	const struct machine *machine = &bench->job->machine;
+	const struct snap *snap = &bench->snap;
+
+	if (!machine->parks)
+		return at;
+	double z = snap_up(snap, bench->top_mm + bench->job->fixture.keep_out_clearance_mm);
+	return vec3_make(snap_x(snap, snap->zero_mm.x + machine->park_x_mm),
+			 snap_y(snap, snap->zero_mm.y + machine->park_y_mm), larger(at.z, z));
+}
+
 enum fault emit_end(struct emit *emit, struct fault_list *faults)
 {
 	struct vec3 up = emit->at;
 	struct motion motion = { .kind = MOTION_SPINDLE_OFF, .pass = -1 };
 
 	up.z = larger(up.z, safe_height(emit));
+	struct vec3 park = emit_park(emit->bench, up);
+	up.z = park.z;
 	enum fault fault = add_move(emit, MOTION_RAPID, up, 0.0, faults);
+	if (fault == FAULT_NONE)
+		fault = add_move(emit, MOTION_RAPID, park, 0.0, faults);
 	if (fault == FAULT_NONE)
 		fault = motion_list_add(emit->out, &motion, faults);
 	motion.kind = MOTION_END;

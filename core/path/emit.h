@@ -40,7 +40,12 @@ enum emit_order {
 enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
 		     struct fault_list *faults);
 
-/* Up above everything, spindle off, end. */
+/* Where the machine parks from `at`, which stands above everything: at that
+ * height, or higher where the way over a clamp asks for it. `at` itself when the
+ * machine does not park. Neck coordinates. */
+struct vec3 emit_park(const struct bench *bench, struct vec3 at);
+
+/* Up above everything, over to the parking place, spindle off, end. */
 enum fault emit_end(struct emit *emit, struct fault_list *faults);
 
 #endif

@@ -8,6 +8,7 @@
 #include "base/mem.h"
 #include "base/minmax.h"
 #include "base/tol.h"
+#include "path/arc_fit.h"
 #include "path/bench.h"
 #include "path/contour.h"
 #include "path/emit.h"
@@ -312,6 +313,25 @@ static struct bounds cut_bounds(const struct motion_list *motions)
 	return bounds;
 }
 
+/* Up and over to the machine's parking place, if it has one, from where the
+ * rapid `last` ended. */
+static enum fault park_dry_run(struct planner *planner, struct motion last,
+			       struct fault_list *faults)
+{
+	struct vec3 park = emit_park(&planner->bench, last.to);
+	enum fault fault = FAULT_NONE;
+
+	if (!planner->job->machine.parks)
+		return FAULT_NONE;
+	if (park.z > last.to.z) {
+		last.to.z = park.z;
+		fault = motion_list_add(&planner->plan->dry_run, &last, faults);
+	}
+	last.to = park;
+	return fault != FAULT_NONE ? fault
+				   : motion_list_add(&planner->plan->dry_run, &last, faults);
+}
+
 /* Once around the rectangle of all cuts, above everything, spindle off. */
 static enum fault trace_bounds(struct planner *planner, struct fault_list *faults)
 {
@@ -329,6 +349,8 @@ static enum fault trace_bounds(struct planner *planner, struct fault_list *fault
 		fault = motion_list_add(&planner->plan->dry_run, &motion, faults);
 		motion.known = KNOWN_ALL;
 	}
+	if (fault == FAULT_NONE)
+		fault = park_dry_run(planner, motion, faults);
 	motion = (struct motion){ .kind = MOTION_END, .pass = -1 };
 	return fault != FAULT_NONE ? fault
 				   : motion_list_add(&planner->plan->dry_run, &motion, faults);
@@ -386,6 +408,7 @@ enum fault plan_make(struct plan *out, const struct facets *facets, const struct
 	if (fault == FAULT_NONE) {
 		shift(&out->motions, job->fixture.work_zero_mm);
 		shift(&out->dry_run, job->fixture.work_zero_mm);
+		(void)arc_fit(&out->motions, &job->machine, &job->cutter[turn]);
 	}
 	watch_tell(watch, 1.0);
 	return fault;

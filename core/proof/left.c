@@ -27,8 +27,8 @@ static double kept_over(const struct neck *neck, const struct facet_tree *tree, 
 	return facet_tree_clearance_mm(tree, top, STOCK_AMPLE_MM);
 }
 
-static void judge_stock(struct verdict *verdict, const struct stock *stock, const struct neck *neck,
-			const struct facet_tree *tree)
+static void judge_stock(struct verdict *verdict, const struct stock *stock, double stray_mm,
+			const struct neck *neck, const struct facet_tree *tree)
 {
 	size_t stride = (size_t)larger(1.0, floor(LOOK_MM / stock->cell_mm + 0.5));
 	double limit = -TOL_PROOF_MM - TOP_GRAIN_MM, least = STOCK_AMPLE_MM;
@@ -47,13 +47,15 @@ static void judge_stock(struct verdict *verdict, const struct stock *stock, cons
 				least = smaller(least, kept_over(neck, tree, top));
 		}
 	}
+	least -= stray_mm;
 	verdict_figure(verdict, PROMISE_STOCK, least);
 	if (least < limit)
 		verdict_break(verdict, PROMISE_STOCK, 0, 0,
 			      "Somewhere the hand-finish stock is %.3f mm too thin.", -least);
 }
 
-static void judge_channel(struct verdict *verdict, const struct stock *stock, const struct job *job)
+static void judge_channel(struct verdict *verdict, const struct stock *stock, double stray_mm,
+			  const struct job *job)
 {
 	const struct channel_spec *channel = &job->neck.channel;
 	double least = INFINITY, at = 0.0;
@@ -74,6 +76,7 @@ static void judge_channel(struct verdict *verdict, const struct stock *stock, co
 		}
 	if (!isfinite(least))
 		return;
+	least -= stray_mm;
 	verdict_figure(verdict, PROMISE_CHANNEL, least);
 	if (least < channel->least_wood_mm)
 		verdict_break(verdict, PROMISE_CHANNEL, 0, 0,
@@ -82,8 +85,8 @@ static void judge_channel(struct verdict *verdict, const struct stock *stock, co
 			      least, at, channel->least_wood_mm);
 }
 
-enum fault left_judge(struct verdict *verdict, const struct stock *stock, const struct job *job,
-		      const struct neck *neck, const struct facet_tree *tree,
+enum fault left_judge(struct verdict *verdict, const struct stock *stock, double stray_mm,
+		      const struct job *job, const struct neck *neck, const struct facet_tree *tree,
 		      struct fault_list *faults)
 {
 	struct stock least = *stock;
@@ -92,8 +95,8 @@ enum fault left_judge(struct verdict *verdict, const struct stock *stock, const 
 	if (!least.top)
 		return fault_no_memory(faults, "the wood that is left");
 	stock_confine(least.top, stock, &job->blank, STOCK_LEAST);
-	judge_stock(verdict, &least, neck, tree);
-	judge_channel(verdict, &least, job);
+	judge_stock(verdict, &least, stray_mm, neck, tree);
+	judge_channel(verdict, &least, stray_mm, job);
 	free(least.top);
 	return FAULT_NONE;
 }

@@ -9,16 +9,20 @@
 
 /* Feeds and speeds may pass a limit by this share: decimals of the text. */
 #define SHARE_SLACK 1e-4
+/* The parking place is met within this, mm: decimals of a coarse program. */
+#define PARKED_MM 0.02
 
 /* A walk over one program. */
 struct walk {
 	struct verdict *verdict;
 	const struct job *job;
+	const struct cutter *cutter; /* in the holder */
 	int program;
 	double safe_mm; /* lowest z above everything, program coordinates */
 	struct vec3 at;
 	unsigned known;
 	bool spindle_on, ended, moved;
+	double stray_mm; /* the most that any move so far may lie beside its straight way */
 	struct vec3 least, most;
 };
 
@@ -36,17 +40,56 @@ static void judge_spindle(struct walk *walk, const struct motion *motion)
 			      machine->spindle_least_rpm, machine->spindle_most_rpm);
 }
 
+/* A spindle that is switched by hand turns after the first stop and stands after
+ * the next; whoever switches it must have the tool out of the wood. What speed
+ * the operator is told is the job's. */
+static void judge_stop(struct walk *walk, const struct motion *motion)
+{
+	const struct motion told = { .kind = MOTION_SPINDLE_ON,
+				     .spindle_rpm = walk->cutter->spindle_rpm,
+				     .block = motion->block };
+
+	if (walk->job->machine.reads.spindle != SPINDLE_BY_HAND)
+		verdict_break(walk->verdict, PROMISE_START, walk->program, motion->block,
+			      "The program stops, but the machine's spindle is not switched by "
+			      "hand.");
+	if (walk->moved && walk->at.z < walk->safe_mm)
+		verdict_break(walk->verdict, PROMISE_START, walk->program, motion->block,
+			      "The program stops for the spindle at Z %.3f, below everything's "
+			      "top (Z %.3f).",
+			      walk->at.z, walk->safe_mm);
+	if (walk->spindle_on)
+		walk->spindle_on = false;
+	else
+		judge_spindle(walk, &told);
+}
+
+/* Only a stop switches a spindle that is switched by hand. */
+static void judge_switch(struct walk *walk, const struct motion *motion)
+{
+	if (walk->job->machine.reads.spindle == SPINDLE_BY_HAND)
+		verdict_break(walk->verdict, PROMISE_START, walk->program, motion->block,
+			      "The program switches the spindle; the machine's is switched by "
+			      "hand.");
+	else if (motion->kind == MOTION_SPINDLE_ON)
+		judge_spindle(walk, motion);
+	else
+		walk->spindle_on = false;
+}
+
 static void judge_feed(struct walk *walk, const struct motion *motion)
 {
 	static const char letters[AXIS_COUNT] = { 'X', 'Y', 'Z' };
 	struct vec3 d = vec3_sub(motion->to, walk->at);
 	const double part[AXIS_COUNT] = { fabs(d.x), fabs(d.y), fabs(d.z) };
+	const double lean[AXIS_COUNT] = { motion->lean.x, motion->lean.y, motion->lean.z };
 	double length = vec3_length(d);
 
 	if (length <= 0.0)
 		return;
 	for (int axis = 0; axis < AXIS_COUNT; axis++) {
-		double feed = motion->feed_mm_per_min * part[axis] / length;
+		double share = smaller(part[axis] / length + lean[axis], 1.0);
+		double feed = motion->feed_mm_per_min * share;
 		double limit = walk->job->machine.feed_limit_mm_per_min[axis];
 		verdict_figure(walk->verdict, PROMISE_FEED, feed / limit);
 		if (feed > limit * (1.0 + SHARE_SLACK))
@@ -62,8 +105,12 @@ static void judge_start(struct walk *walk, const struct motion *motion)
 	bool blind = walk->known != KNOWN_ALL;
 
 	if (motion->kind == MOTION_CUT && !walk->spindle_on)
-		verdict_break(walk->verdict, PROMISE_START, walk->program, motion->block,
-			      "A cutting move comes before the spindle is switched on.");
+		verdict_break(
+			walk->verdict, PROMISE_START, walk->program, motion->block,
+			walk->job->machine.reads.spindle == SPINDLE_BY_HAND
+				? "A cutting move comes without a stop before it to switch the "
+				  "spindle on."
+				: "A cutting move comes before the spindle is switched on.");
 	if (!blind)
 		return;
 	if (!(motion->known & KNOWN_Z) || motion->to.z < walk->safe_mm)
@@ -102,7 +149,8 @@ static void judge_travel(struct walk *walk, const struct motion *motion)
 	const double spans[AXIS_COUNT] = { span.x, span.y, span.z };
 
 	for (int axis = 0; axis < AXIS_COUNT; axis++) {
-		double spare = walk->job->machine.travel_mm[axis] - spans[axis];
+		double spare =
+			walk->job->machine.travel_mm[axis] - spans[axis] - 2.0 * walk->stray_mm;
 		if (!isfinite(spans[axis]))
 			continue;
 		verdict_figure(walk->verdict, PROMISE_TRAVEL, spare);
@@ -119,11 +167,27 @@ static void judge_move(struct walk *walk, const struct motion *motion)
 	judge_start(walk, motion);
 	if (motion->kind == MOTION_CUT && walk->known == KNOWN_ALL)
 		judge_feed(walk, motion);
+	walk->stray_mm = larger(walk->stray_mm, motion->stray_mm);
 	note_bounds(walk, motion);
 	judge_travel(walk, motion);
 	walk->at = motion->to;
 	walk->known = motion->known;
 	walk->moved = true;
+}
+
+/* A machine that has a parking place is left there. */
+static void judge_parking(struct walk *walk, const struct motion *motion)
+{
+	const struct machine *machine = &walk->job->machine;
+	double off_mm = hypot(walk->at.x - machine->park_x_mm, walk->at.y - machine->park_y_mm);
+
+	if (!machine->parks || !walk->moved)
+		return;
+	if (walk->known != KNOWN_ALL || off_mm > PARKED_MM)
+		verdict_break(walk->verdict, PROMISE_START, walk->program, motion->block,
+			      "The program ends at X %.3f Y %.3f; the machine parks at X %.3f Y "
+			      "%.3f.",
+			      walk->at.x, walk->at.y, machine->park_x_mm, machine->park_y_mm);
 }
 
 static void judge_end(struct walk *walk, const struct motion *motion)
@@ -138,6 +202,7 @@ static void judge_end(struct walk *walk, const struct motion *motion)
 			      "The program ends with the tool at Z %.3f, below everything's top "
 			      "(Z %.3f).",
 			      walk->at.z, walk->safe_mm);
+	judge_parking(walk, motion);
 }
 
 static void judge_one(struct walk *walk, const struct motion *motion)
@@ -148,10 +213,11 @@ static void judge_one(struct walk *walk, const struct motion *motion)
 		judge_move(walk, motion);
 		break;
 	case MOTION_SPINDLE_ON:
-		judge_spindle(walk, motion);
-		break;
 	case MOTION_SPINDLE_OFF:
-		walk->spindle_on = false;
+		judge_switch(walk, motion);
+		break;
+	case MOTION_STOP:
+		judge_stop(walk, motion);
 		break;
 	case MOTION_END:
 		judge_end(walk, motion);
@@ -162,11 +228,12 @@ static void judge_one(struct walk *walk, const struct motion *motion)
 	}
 }
 
-void limits_judge(struct verdict *verdict, const struct job *job, const struct motion_list *list,
-		  int program, double top_mm)
+void limits_judge(struct verdict *verdict, const struct job *job, const struct cutter *cutter,
+		  const struct motion_list *list, int program, double top_mm)
 {
 	struct walk walk = { .verdict = verdict,
 			     .job = job,
+			     .cutter = cutter,
 			     .program = program,
 			     .safe_mm = top_mm + TOL_RAPID_MM - job->fixture.work_zero_mm.z,
 			     .least = { INFINITY, INFINITY, INFINITY },

@@ -103,8 +103,12 @@ static void certify_batch(struct judge *judge, const struct motion_list *list, s
 		out[i - first] = (struct clearance){ INFINITY, INFINITY, false };
 		if (!is_judged_move(list, i) || !place_before(list, i, &from))
 			continue;
-		out[i - first] = clearance_of_move(&judge->tree, judge->neck, vec3_add(from, zero),
-						   vec3_add(list->item[i].to, zero), radius,
+		/* a ball as much larger, about the same centre, as the true path
+		 * may stray: it holds the true one everywhere */
+		double stray = list->item[i].stray_mm;
+		struct vec3 tip = vec3_make(zero.x, zero.y, zero.z - stray);
+		out[i - first] = clearance_of_move(&judge->tree, judge->neck, vec3_add(from, tip),
+						   vec3_add(list->item[i].to, tip), radius + stray,
 						   -TOL_PROOF_MM, least, GRAIN_MM);
 	}
 }
@@ -155,6 +159,7 @@ static void judge_room(struct judge *judge, const struct motion_list *list, int 
 		struct tool_room room = tool_room_of_move(&judge->job->fixture, judge->cutter,
 							  vec3_add(from, zero),
 							  vec3_add(motion->to, zero));
+		room.room_mm -= motion->stray_mm;
 		verdict_figure(judge->verdict, PROMISE_KEEP_OUT, room.room_mm);
 		if (room.room_mm < -TOL_PROOF_MM)
 			verdict_break(judge->verdict, PROMISE_KEEP_OUT, program, motion->block,
@@ -208,7 +213,8 @@ static enum fault judge_program(struct judge *judge, struct replay *replay,
 
 	if (!seconds)
 		return fault_no_memory(faults, "the moves' times");
-	limits_judge(judge->verdict, judge->job, list, index, job_highest_mm(judge->job));
+	limits_judge(judge->verdict, judge->job, judge->cutter, list, index,
+		     job_highest_mm(judge->job));
 	judge_room(judge, list, index);
 	enum fault fault = travel_times(seconds, list, &judge->job->machine, faults);
 	if (fault == FAULT_NONE)
@@ -247,8 +253,8 @@ static enum fault judge_all(struct judge *judge, struct proof_record *record,
 		fault = judge_program(judge, replay, &programs[i], (int)i, faults);
 	}
 	if (fault == FAULT_NONE)
-		fault = left_judge(judge->verdict, &record->stock, judge->job, judge->neck,
-				   &judge->tree, faults);
+		fault = left_judge(judge->verdict, &record->stock, replay_stray_mm(replay),
+				   judge->job, judge->neck, &judge->tree, faults);
 	if (fault == FAULT_NONE)
 		fault = rails_judge(judge->verdict, &record->stock, judge->job, judge->neck,
 				    faults);

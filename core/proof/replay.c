@@ -27,6 +27,9 @@ struct replay {
 	struct proof_record *record;
 	struct swath swath;
 	double next_loose_mm;
+	/* The wood is cut along straight pieces of arcs; it may stand, or lack,
+	 * so much more than is known. Charged wherever it is asked for. */
+	double stray_mm;
 	struct visits visits;
 	float *drawn; /* tops of the blank as drawn: figures are told of that blank */
 };
@@ -64,6 +67,11 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 	stock_confine(replay->drawn, &record->stock, &job->blank, STOCK_DRAWN);
 	replay->visits.drawn = replay->drawn;
 	return FAULT_NONE;
+}
+
+double replay_stray_mm(const struct replay *replay)
+{
+	return replay->stray_mm;
 }
 
 void replay_free(struct replay *replay)
@@ -120,7 +128,8 @@ static void judge_rapid(struct run *run, struct vec3 to)
 	double wood = stock_highest_mm(stock, run->at, to, radius, low - 2.0);
 	double under = stock_highest_mm(stock, run->at, to, cutter->holder_diameter_mm / 2.0,
 					low + cutter->stickout_mm - 2.0);
-	double room = smaller(smaller(low - wood, low + cutter->stickout_mm - under), 2.0);
+	double room = smaller(
+		smaller(low - wood, low + cutter->stickout_mm - under) - replay->stray_mm, 2.0);
 	verdict_figure(run->verdict, PROMISE_RAPID, room);
 	if (room < TOL_RAPID_MM)
 		verdict_break(run->verdict, PROMISE_RAPID, run->program, run->block,
@@ -138,7 +147,7 @@ static void judge_tool_above(struct run *run, struct vec3 to)
 	double low = smaller(run->at.z, to.z), holder = low + cutter->stickout_mm;
 	double wood = stock_highest_mm(stock, run->at, to, cutter->holder_diameter_mm / 2.0,
 				       holder - 2.0);
-	double room = smaller(holder - wood, 2.0);
+	double room = smaller(holder - wood - 2.0 * replay->stray_mm, 2.0);
 
 	verdict_figure(run->verdict, PROMISE_HOLDER, room);
 	if (room < 0.0)
@@ -148,7 +157,7 @@ static void judge_tool_above(struct run *run, struct vec3 to)
 		return;
 	double shank = low + cutter->flute_length_mm;
 	wood = stock_highest_mm(stock, run->at, to, cutter->shank_diameter_mm / 2.0, shank - 2.0);
-	room = smaller(shank - wood, 2.0);
+	room = smaller(shank - wood - 2.0 * replay->stray_mm, 2.0);
 	verdict_figure(run->verdict, PROMISE_SHANK, room);
 	if (room < 0.0)
 		verdict_break(run->verdict, PROMISE_SHANK, run->program, run->block,
@@ -190,19 +199,20 @@ static void map_swath(struct run *run)
 static void judge_bite(struct run *run, const struct taken *taken)
 {
 	double limit = run->cutter->depth_limit_mm;
+	double bite = taken->bite_mm + (taken->bite_mm > 0.0 ? 2.0 * run->replay->stray_mm : 0.0);
 
-	verdict_figure_against(run->verdict, PROMISE_BITE, taken->bite_mm, limit);
-	if (taken->bite_mm > limit + TOL_BITE_MM)
+	verdict_figure_against(run->verdict, PROMISE_BITE, bite, limit);
+	if (bite > limit + TOL_BITE_MM)
 		verdict_break(run->verdict, PROMISE_BITE, run->program, run->block,
-			      "A bite of %.3f mm; the cutter's limit is %.3f.", taken->bite_mm,
-			      limit);
+			      "A bite of %.3f mm; the cutter's limit is %.3f.", bite, limit);
 }
 
 /* Wood that is cut must lie below the flutes' upper end. */
 static void judge_flutes(struct run *run, struct vec3 to, const struct taken *taken)
 {
 	double low = smaller(run->at.z, to.z);
-	double room = low + run->cutter->flute_length_mm - taken->highest_mm;
+	double room = low + run->cutter->flute_length_mm - taken->highest_mm -
+		      2.0 * run->replay->stray_mm;
 
 	if (!(taken->deepest_mm > IDLE_MM))
 		return;
@@ -218,10 +228,13 @@ static void judge_plunge(struct run *run, const struct motion *motion, struct ve
 	const struct cutter *cutter = run->cutter;
 	double length = vec3_distance(run->at, to), down = run->at.z - to.z;
 
-	if (down <= 0.0 || taken->deepest_mm < PLUNGE_BITE_MM)
+	if (down <= 0.0 && motion->lean.z <= 0.0)
 		return;
-	double speed = motion->feed_mm_per_min * down / length;
-	if (asin(smaller(down / length, 1.0)) <= cutter->ramp_angle_rad + TOL_RAMP_RAD)
+	if (length <= 0.0 || taken->deepest_mm < PLUNGE_BITE_MM)
+		return;
+	double share = smaller(down / length + motion->lean.z, 1.0);
+	double speed = motion->feed_mm_per_min * share;
+	if (share <= 0.0 || asin(share) <= cutter->ramp_angle_rad + TOL_RAMP_RAD)
 		return;
 	verdict_figure_against(run->verdict, PROMISE_PLUNGE, speed, cutter->plunge_feed_mm_per_min);
 	if (speed > cutter->plunge_feed_mm_per_min * 1.001)
@@ -237,6 +250,7 @@ static enum fault cut(struct run *run, const struct motion *motion, struct vec3 
 	struct replay *replay = run->replay;
 	double length = vec3_distance(run->at, to);
 
+	replay->stray_mm = larger(replay->stray_mm, motion->stray_mm);
 	judge_tool_above(run, to);
 	enum fault fault = stock_sweep(&replay->record->stock, run->at, to,
 				       cutter_radius_mm(run->cutter), &replay->swath, faults);

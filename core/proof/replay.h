@@ -22,6 +22,9 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 enum fault replay_program(struct replay *replay, struct verdict *verdict,
 			  const struct proof_program *program, int index, const double *seconds,
 			  const struct watch *watch, struct fault_list *faults);
+
+/* The most that any cut so far may lie beside its straight way, mm. */
+double replay_stray_mm(const struct replay *replay);
 void replay_free(struct replay *replay);
 
 #endif

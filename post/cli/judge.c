@@ -30,10 +30,10 @@ static int count_lines(const char *text, size_t size)
 /* What the strict reader makes of a text. */
 static enum fault read_text(struct readings *readings, int *blocks, size_t i, const char *text,
 			    size_t size, const struct judge_program *program,
-			    struct fault_list *faults)
+			    const struct machine *machine, struct fault_list *faults)
 {
 	*blocks = count_lines(text, size);
-	enum fault fault = program_read(&readings->motions[i], text, size, program->name,
+	enum fault fault = program_read(&readings->motions[i], text, size, program->name, machine,
 					&readings->form[i], NULL);
 	if (fault && fault != FAULT_PROGRAM)
 		return fault_add(faults, fault, program->path, 0, NULL,
@@ -51,7 +51,8 @@ static enum fault read_text(struct readings *readings, int *blocks, size_t i, co
 }
 
 static enum fault read_file(struct readings *readings, int *blocks, size_t i,
-			    const struct judge_program *program, struct fault_list *faults)
+			    const struct judge_program *program, const struct machine *machine,
+			    struct fault_list *faults)
 {
 	char *text;
 	size_t size;
@@ -59,7 +60,7 @@ static enum fault read_file(struct readings *readings, int *blocks, size_t i,
 
 	if (fault)
 		return fault;
-	fault = read_text(readings, blocks, i, text, size, program, faults);
+	fault = read_text(readings, blocks, i, text, size, program, machine, faults);
 	free(text);
 	return fault;
 }
@@ -96,7 +97,8 @@ enum fault judge_programs(struct judgement *out, const struct judge_program *pro
 	enum fault fault = make_readings(&readings, out, count, faults);
 
 	for (size_t i = 0; i < count && !fault; i++)
-		fault = read_file(&readings, &out->blocks[i], i, &programs[i], faults);
+		fault = read_file(&readings, &out->blocks[i], i, &programs[i], &job->machine,
+				  faults);
 	if (!fault)
 		fault = proof_judge(&out->verdict, &out->record, job, neck, facets,
 				    readings.program, count, watch, faults);
@@ -113,7 +115,7 @@ enum fault judge_texts(struct judgement *out, const struct judge_text *texts, si
 
 	for (size_t i = 0; i < count && !fault; i++)
 		fault = read_text(&readings, &out->blocks[i], i, texts[i].bytes, texts[i].size,
-				  &texts[i].about, faults);
+				  &texts[i].about, &job->machine, faults);
 	if (!fault)
 		fault = proof_judge(&out->verdict, &out->record, job, neck, facets,
 				    readings.program, count, watch, faults);

@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -124,6 +125,31 @@ static enum fault add_facts(struct head_text *head, const struct job *job, size_
 	return fault;
 }
 
+/* What the operator must do or expect besides watching. */
+static enum fault add_habits(struct head_text *head, const struct job *job,
+			     const struct motion_list *motions, struct fault_list *faults)
+{
+	const struct machine *machine = &job->machine;
+	const bool inch = machine->program_unit == UNIT_INCH;
+	const double unit = units_mm_per(machine->program_unit);
+	double rpm = 0.0;
+	enum fault fault = FAULT_NONE;
+
+	for (size_t i = 0; i < motions->count; i++)
+		if (motions->item[i].kind == MOTION_SPINDLE_ON)
+			rpm = motions->item[i].spindle_rpm;
+	if (rpm > 0.0 && machine->reads.spindle == SPINDLE_BY_HAND)
+		fault = add_line(head, faults,
+				 "spindle: the program stops at the beginning for you to switch it "
+				 "on, %.0f rpm, and at the end to switch it off",
+				 rpm);
+	if (!fault && machine->parks)
+		fault = add_line(head, faults, "parks at X %.2f Y %.2f %s, above everything",
+				 machine->park_x_mm / unit, machine->park_y_mm / unit,
+				 inch ? "in" : "mm");
+	return fault;
+}
+
 static enum fault add_checklist(struct head_text *head, struct fault_list *faults)
 {
 	size_t count;
@@ -163,6 +189,8 @@ enum fault program_head_make(struct head_text *out, const struct job *job, size_
 	enum fault fault = add_facts(out, job, turn, title, minutes, faults);
 	if (!fault)
 		fault = add_bounds(out, job, motions, faults);
+	if (!fault)
+		fault = add_habits(out, job, motions, faults);
 	if (!fault)
 		fault = add_checklist(out, faults);
 	return fault ? fault : make_labels(out, plan, faults);

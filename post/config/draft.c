@@ -220,6 +220,18 @@ static void lay_flat(struct blank *blank)
 	blank->bottom.x_mm[1] = blank->top.x_mm[last];
 }
 
+/* Feeds have the decimals of their unit unless some are stated. A machine parks when it is said where. One of the two places alone is kept as
+ * it is: job_check names the other. */
+static void settle_machine(struct machine *machine)
+{
+	machine->reads.feed_decimals_stated = machine->reads.feed_decimals >= 0;
+	if (!machine->reads.feed_decimals_stated)
+		machine->reads.feed_decimals = 0;
+	machine->parks = !isnan(machine->park_x_mm) || !isnan(machine->park_y_mm);
+	if (!machine->parks)
+		machine->park_x_mm = machine->park_y_mm = 0.0;
+}
+
 enum fault draft_finish(struct config_draft *draft, struct config_places *places,
 			struct fault_list *faults)
 {
@@ -236,5 +248,7 @@ enum fault draft_finish(struct config_draft *draft, struct config_places *places
 		};
 	}
 	lay_flat(&draft->job.blank);
-	return take_from_shop(draft, places, faults);
+	enum fault code = take_from_shop(draft, places, faults);
+	settle_machine(&draft->job.machine);
+	return code;
 }

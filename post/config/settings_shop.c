@@ -2,11 +2,17 @@
 /* The part of the settings table that describes the shop: machine, cutter,
  * wood, blank, fixture, and how the job is to be carved. Ranges only keep out
  * what cannot be meant. Usual values: common practice, no source. */
+#include <math.h>
+
 #include "config/draft.h"
 #include "config/rows.h"
 
 static const char *const waste_words[] = { "cleared", "rails", NULL };
 static const char *const unit_names[] = { "mm", "in", NULL };
+/* In the order of the enums in core/machine/abilities.h. */
+static const char *const arc_words[] = { "none", "xy", "xy and xz", NULL };
+static const char *const spindle_words[] = { "program", "hand", NULL };
+static const char *const comment_words[] = { "parentheses", "semicolon", "none", NULL };
 static const char *const wood_classes[] = { "soft", "medium", "hard", NULL };
 
 #define AT(field) offsetof(struct machine, field)
@@ -34,6 +40,27 @@ static const struct setting machine_rows[] = {
 		   "unit of the programs for this machine"),
 	ROW("decimals", KIND_COUNT, NEED_GIVEN, 2, 5, 0, AT(decimals),
 	    "decimals of a length in a program"),
+	ROW_CHOICE("arcs", NEED_USUAL, arc_words, ARCS_NONE, AT(reads.arcs),
+		   "planes in which it takes arcs by their centre"),
+	ROW("number_step", KIND_COUNT, NEED_USUAL, 0, 1000, 0, AT(reads.number_step),
+	    "from one block number to the next; 0: blocks have no numbers"),
+	ROW_FLAG("percent_lines", NEED_USUAL, 0, AT(reads.percent_lines),
+		 "whether a program stands between two lines of a % sign"),
+	ROW_CHOICE("spindle_switch", NEED_USUAL, spindle_words, SPINDLE_BY_PROGRAM,
+		   AT(reads.spindle), "who switches the spindle; by hand the program stops for it"),
+	ROW_CHOICE("comments", NEED_USUAL, comment_words, COMMENTS_PARENTHESES, AT(reads.comments),
+		   "how a comment is told from words"),
+	ROW("longest_line", KIND_COUNT, NEED_USUAL, 30, 253, 253, AT(reads.longest_line),
+	    "characters of the longest line it reads"),
+	ROW_WORDED("feed_decimals", KIND_COUNT, 0, 4, -1,
+		   "1 in mm per minute, 3 in inches per minute", AT(reads.feed_decimals),
+		   "decimals of a feed in a program"),
+	ROW_WORDED("largest_feed", KIND_FEED, 10, 100000, 0, "no limit but the axes'",
+		   AT(reads.largest_feed_mm_per_min), "largest feed it reads"),
+	ROW_WORDED("park_x", KIND_LENGTH, -3000, 3000, NAN, "no parking", AT(park_x_mm),
+		   "where the tool goes at the end, above everything, from zero"),
+	ROW_WORDED("park_y", KIND_LENGTH, -3000, 3000, NAN, "no parking", AT(park_y_mm),
+		   "the same across the neck; give both or none"),
 };
 #undef AT
 const struct setting_set settings_machine = SET("a machine", machine_rows);

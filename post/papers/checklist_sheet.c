@@ -69,6 +69,10 @@ static void put_facts(struct flow *flow, const struct paper_content *content)
 		put_fact(flow, i == 0 ? "cutter" : "then", cutter);
 	}
 	put_fact(flow, "wood", job->wood.name);
+	if (job->machine.reads.spindle == SPINDLE_BY_HAND)
+		put_fact(flow, "spindle",
+			 "switched by hand where a program stops: on at its beginning, off at its "
+			 "end");
 	flow->y_mm += 3.0;
 }
 

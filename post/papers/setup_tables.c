@@ -227,6 +227,27 @@ static void program_cell(const void *context, size_t row, size_t column, char ou
 	}
 }
 
+/* What the machine does, or has done, at its programs' beginnings and ends. */
+static void put_habits(struct flow *flow, const struct machine *machine)
+{
+	char text[500], x[FLOW_CELL_ROOM], y[FLOW_CELL_ROOM];
+
+	if (machine->reads.spindle == SPINDLE_BY_HAND)
+		flow_text(flow, TEXT_BODY, 2,
+			  "The spindle is switched by hand: each program but the dry run stops for "
+			  "it to be switched on before the first move, and once more at the end, "
+			  "lifted above everything, for it to be switched off.");
+	if (!machine->parks)
+		return;
+	flow_both(x, machine->park_x_mm);
+	flow_both(y, machine->park_y_mm);
+	(void)snprintf(text, sizeof text,
+		       "At its end each program lifts the tool above everything and leaves it at "
+		       "x %s, y %s from zero: nothing may stand higher on the way there.",
+		       x, y);
+	flow_text(flow, TEXT_BODY, 1, text);
+}
+
 static void put_speeds(struct flow *flow, const struct job *job, size_t turn)
 {
 	char text[400], whose[64] = "", rpm[NUMBER_MAX], plunge[NUMBER_MAX], inch[NUMBER_MAX];
@@ -268,4 +289,5 @@ void setup_tables_programs(struct flow *flow, const struct paper_content *conten
 		  content->job->machine.program_unit == UNIT_INCH
 			  ? "The programs are in inches: the control must show that unit."
 			  : "The programs are in mm: the control must show that unit.");
+	put_habits(flow, &content->job->machine);
 }

@@ -25,7 +25,11 @@ enum block_code {
 	CODE_M2 = 1 << 11, /* end */
 	CODE_M3 = 1 << 12, /* spindle on, clockwise */
 	CODE_M5 = 1 << 13, /* spindle off */
-	CODE_M30 = 1 << 14 /* end */
+	CODE_M30 = 1 << 14, /* end */
+	CODE_G2 = 1 << 15, /* arc, clockwise */
+	CODE_G3 = 1 << 16, /* arc, counterclockwise */
+	CODE_G18 = 1 << 17, /* plane XZ */
+	CODE_M0 = 1 << 18 /* stop until the operator goes on */
 };
 
 #define BLOCK_LETTERS 26
@@ -35,13 +39,15 @@ enum block_code {
 
 struct block {
 	unsigned codes; /* enum block_code bits given */
-	unsigned letters; /* BLOCK_LETTER bits of F N P S X Y Z given */
+	unsigned letters; /* BLOCK_LETTER bits of F I J K N P S X Y Z given */
 	double value[BLOCK_LETTERS]; /* by letter - 'A'; set where the bit is */
+	int decimals[BLOCK_LETTERS]; /* as written; likewise */
 };
 
 /* Gathers the words of a line. False, with a sentence that names the word in
- * why[why_size], for any word that is not permitted, given twice, of a group
- * already given, or without the word it needs. */
-bool block_gather(struct block *out, const struct lex_line *line, char *why, size_t why_size);
+ * why[why_size], for any word that is not permitted, that the machine does not
+ * read, given twice, of a group already given, or without the word it needs. */
+bool block_gather(struct block *out, const struct lex_line *line, const struct abilities *reads,
+		  char *why, size_t why_size);
 
 #endif

@@ -5,16 +5,21 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A comment that begins with MSG, is an operator message (NIST IR 6556,
- * 3.3.4), and controls have invented further words of that kind. All of them
- * begin with a letter, so a comment whose first mark is this is none of them. */
-#define OPENING "(- "
-#define CLOSING ")"
-#define WIDTH (COMMENT_LINE_SIZE - sizeof OPENING - sizeof CLOSING + 1)
+/* A comment in parentheses that begins with MSG, is an operator message (NIST
+ * IR 6556, 3.3.4), and controls have invented further words of that kind. All of
+ * them begin with a letter, so a comment whose first mark is a dash is none of
+ * them. A semicolon begins a comment on many small controls, which the report
+ * does not know (common practice, no source). */
+struct style {
+	const char *opening, *closing;
+};
+static const struct style styles[] = { [COMMENTS_PARENTHESES] = { "(- ", ")" },
+				       [COMMENTS_SEMICOLON] = { "; ", "" },
+				       [COMMENTS_NONE] = { "", "" } };
 #define LEFT_OUT " ..."
 
 struct plain_text {
-	char byte[COMMENT_LINES_MOST * WIDTH + 1];
+	char byte[COMMENT_LINES_MOST * COMMENT_LINE_SIZE];
 	size_t size, room;
 	bool cut; /* some text found no room */
 };
@@ -90,23 +95,37 @@ static size_t line_share(const char *text, size_t size, size_t width)
 	return share > 0 ? share : width;
 }
 
-size_t comment_wrap(char line[][COMMENT_LINE_SIZE], size_t lines_most, const char *text)
+/* Characters of text on one line; 0 where there is no room for any. */
+static size_t width_of(const struct style *style, int longest)
 {
-	struct plain_text plain = { .room = lines_most * WIDTH };
+	const size_t frame = strlen(style->opening) + strlen(style->closing);
+	size_t most = COMMENT_LINE_SIZE - 1;
+
+	if (longest > 0 && (size_t)longest < most)
+		most = (size_t)longest;
+	return most > frame + sizeof LEFT_OUT ? most - frame : 0;
+}
+
+size_t comment_wrap(char line[][COMMENT_LINE_SIZE], size_t lines_most, const char *text,
+		    enum comment_style style, int longest)
+{
+	const size_t width = width_of(&styles[style], longest);
+	struct plain_text plain = { .room = lines_most * width };
 	size_t count = 0, at = 0;
 
-	if (!text)
+	if (!text || style == COMMENTS_NONE)
 		return 0;
 	reduce(&plain, text);
 	while (at < plain.size && count < lines_most) {
 		const char *rest = plain.byte + at;
 		const size_t size = plain.size - at;
-		size_t share = line_share(rest, size, WIDTH);
+		size_t share = line_share(rest, size, width);
 		const bool cut = count + 1 == lines_most && (share < size || plain.cut);
 		if (cut)
-			share = line_share(rest, size, WIDTH - (sizeof LEFT_OUT - 1));
-		(void)snprintf(line[count++], COMMENT_LINE_SIZE, OPENING "%.*s%s" CLOSING,
-			       (int)share, rest, cut ? LEFT_OUT : "");
+			share = line_share(rest, size, width - (sizeof LEFT_OUT - 1));
+		(void)snprintf(line[count++], COMMENT_LINE_SIZE, "%s%.*s%s%s",
+			       styles[style].opening, (int)share, rest, cut ? LEFT_OUT : "",
+			       styles[style].closing);
 		at += share;
 		while (at < plain.size && plain.byte[at] == ' ')
 			at++;

@@ -6,6 +6,7 @@
 
 struct scan {
 	const char *at, *end;
+	enum comment_style comments;
 	char *why;
 	size_t why_size;
 };
@@ -34,7 +35,20 @@ static char upper_letter(char c)
 	return c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : '\0';
 }
 
-static const char *character_reason(char c)
+static const char *comment_reason(enum comment_style comments)
+{
+	switch (comments) {
+	case COMMENTS_PARENTHESES:
+		return "comments stand in parentheses";
+	case COMMENTS_SEMICOLON:
+		return "comments begin with a semicolon";
+	case COMMENTS_NONE:
+		break;
+	}
+	return "the machine reads no comments";
+}
+
+static const char *character_reason(const struct scan *scan, char c)
 {
 	switch (c) {
 	case '#':
@@ -47,9 +61,11 @@ static const char *character_reason(char c)
 	case '%':
 		return "it may only stand alone on the first line and after the end";
 	case ')':
-		return "it closes no comment";
+		return scan->comments == COMMENTS_PARENTHESES ? "it closes no comment"
+							      : comment_reason(scan->comments);
 	case ';':
-		return "comments stand in parentheses";
+	case '(':
+		return comment_reason(scan->comments);
 	case ',':
 		return "a decimal fraction has a point";
 	case '\r':
@@ -65,11 +81,11 @@ static bool refuse_character(const struct scan *scan)
 
 	if (is_printable(c))
 		(void)snprintf(scan->why, scan->why_size, "The character %c is refused: %s.", c,
-			       character_reason(c));
+			       character_reason(scan, c));
 	else
 		(void)snprintf(scan->why, scan->why_size, "The byte 0x%02x is refused: %s.",
 			       (unsigned)(unsigned char)c,
-			       c == '\r' ? character_reason(c)
+			       c == '\r' ? character_reason(scan, c)
 					 : "only printable ASCII is permitted");
 	return false;
 }
@@ -109,6 +125,15 @@ static bool skip_comment(struct scan *scan)
 	}
 	(void)snprintf(scan->why, scan->why_size, "The comment is not closed on its line.");
 	return false;
+}
+
+/* Whatever follows a semicolon. */
+static bool skip_rest(struct scan *scan)
+{
+	for (scan->at++; scan->at < scan->end; scan->at++)
+		if (!is_printable(*scan->at) && *scan->at != '\t')
+			return refuse_character(scan);
+	return true;
 }
 
 /* The sign, if any, with the blanks around it; true for a minus. */
@@ -180,6 +205,7 @@ static bool take_word(struct scan *scan, struct lex_word *word, char letter)
 			return refuse_character(scan);
 		return refuse_word(scan, word, "it has no number");
 	}
+	word->decimals = number.fraction;
 	word->value = decimal_value(&number);
 	if (word->value > LEX_VALUE_MAX)
 		return refuse_word(scan, word, "its number is beyond a million");
@@ -188,26 +214,47 @@ static bool take_word(struct scan *scan, struct lex_word *word, char letter)
 	return true;
 }
 
-bool lex_line(struct lex_line *out, const char *text, size_t size, char *why, size_t why_size)
+/* A comment at hand, of the style that the machine reads. */
+static bool take_comment(struct scan *scan)
 {
-	struct scan scan = { text, text + size, why, why_size };
+	const char opening = scan->comments == COMMENTS_SEMICOLON ? ';' : '(';
+
+	if (scan->comments == COMMENTS_NONE || *scan->at != opening)
+		return refuse_character(scan);
+	return opening == ';' ? skip_rest(scan) : skip_comment(scan);
+}
+
+static bool check_length(const struct abilities *reads, size_t size, char *why, size_t why_size)
+{
+	const int most = reads->longest_line > 0 && reads->longest_line < LEX_LINE_MAX
+				 ? reads->longest_line
+				 : LEX_LINE_MAX;
+
+	if (size <= (size_t)most)
+		return true;
+	(void)snprintf(why, why_size, "The line is too long: %zu characters, %d permitted.", size,
+		       most);
+	return false;
+}
+
+bool lex_line(struct lex_line *out, const char *text, size_t size, const struct abilities *reads,
+	      char *why, size_t why_size)
+{
+	struct scan scan = { text, text + size, reads->comments, why, why_size };
 
 	out->count = 0;
 	out->comment_first = false;
-	if (size > LEX_LINE_MAX) {
-		(void)snprintf(why, why_size, "The line is too long: %zu characters, %d permitted.",
-			       size, LEX_LINE_MAX);
+	if (!check_length(reads, size, why, why_size))
 		return false;
-	}
 	for (skip_blanks(&scan); scan.at < scan.end; skip_blanks(&scan)) {
 		const char letter = upper_letter(*scan.at);
 		if (letter) {
 			if (!take_word(&scan, &out->word[out->count], letter))
 				return false;
 			out->count++;
-		} else if (*scan.at == '(') {
+		} else if (*scan.at == '(' || *scan.at == ';') {
 			out->comment_first |= out->count == 0;
-			if (!skip_comment(&scan))
+			if (!take_comment(&scan))
 				return false;
 		} else {
 			return refuse_character(&scan);

@@ -7,6 +7,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "machine/abilities.h"
+
 /* Characters before the line end. The report allows 256 with it; its own
  * interpreter takes 253 and refuses 254 (tried). */
 #define LEX_LINE_MAX 253
@@ -25,6 +27,7 @@ struct lex_word {
 	char letter; /* 'A' to 'Z' */
 	bool plain; /* digits alone: no sign and no point */
 	int digits; /* as written, leading zeros counted */
+	int decimals; /* of these, after the point */
 	double value; /* within 1 ulp of the decimal fraction written */
 	const char *at; /* in the line, for messages */
 	size_t length;
@@ -39,9 +42,11 @@ struct lex_line {
 /* Splits `size` characters without line end into `out`. False, with a
  * sentence in why[why_size], for a line that is too long, a byte that is not
  * printable ASCII, space or tab, a character with no place in a block, a
- * comment nested or not closed, a letter without a number, or a number that
- * is malformed or out of bounds. Comments and white space are dropped. */
-bool lex_line(struct lex_line *out, const char *text, size_t size, char *why, size_t why_size);
+ * comment nested, not closed or of a style that the machine does not read, a
+ * letter without a number, or a number that is malformed or out of bounds.
+ * Comments and white space are dropped. */
+bool lex_line(struct lex_line *out, const char *text, size_t size, const struct abilities *reads,
+	      char *why, size_t why_size);
 
 /* The word as it was written, cut to fit. */
 void lex_name(char name[LEX_NAME_SIZE], const struct lex_word *word);

@@ -7,6 +7,7 @@
 #include <stddef.h>
 
 #include "base/fault.h"
+#include "machine/machine.h"
 #include "motion/motion.h"
 
 struct read_fault {
@@ -14,11 +15,14 @@ struct read_fault {
 	char why[160]; /* one sentence */
 };
 
-/* Reads a whole program text of `size` bytes into moves in mm and mm/min with
- * the block (line) of each. `name` is the file's name for messages. On
- * FAULT_PROGRAM `first` (may be NULL) holds the first offending block and a
- * sentence, and the same goes into `faults`; `out` is then left empty. */
+/* Reads a whole program text of `size` bytes, as `machine` would by its
+ * abilities, into moves in mm and mm/min with the block (line) of each. What it
+ * could not read is refused. An arc becomes straight pieces that tell how far it
+ * strays from them. `name` is the file's name for messages. On FAULT_PROGRAM
+ * `first` (may be NULL) holds the first offending block and a sentence, and the
+ * same goes into `faults`; `out` is then left empty. */
 enum fault program_read(struct motion_list *out, const char *text, size_t size, const char *name,
-			struct read_fault *first, struct fault_list *faults);
+			const struct machine *machine, struct read_fault *first,
+			struct fault_list *faults);
 
 #endif

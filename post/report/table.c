@@ -78,14 +78,16 @@ static const char *feed_mark(enum feed_cap cap)
 {
 	if (cap == FEED_BY_CHIP_LOAD)
 		return "";
+	if (cap == FEED_BY_WORD)
+		return " w";
 	return cap == FEED_BY_AXIS ? " a" : " p";
 }
 
 static void print_feed_marks(const struct table *table, const struct program_figures *program)
 {
-	static const enum feed_cap caps[] = { FEED_BY_AXIS, FEED_BY_POWER };
+	static const enum feed_cap caps[] = { FEED_BY_AXIS, FEED_BY_POWER, FEED_BY_WORD };
 
-	for (size_t k = 0; k < 2; k++)
+	for (size_t k = 0; k < sizeof caps / sizeof caps[0]; k++)
 		for (size_t i = 0; i < program->pass_count; i++) {
 			if (program->pass[i].feed_cap != caps[k])
 				continue;

@@ -77,6 +77,7 @@ static struct job good_job(void)
 			       .chip_load_mm = 0.1,
 			       .depth_limit_mm = 5,
 			       .stepover_limit_mm = 5,
+			       .plunge_feed_mm_per_min = 800,
 			       .spindle_rpm = 14000 },
 		.fixture = { .riser_height_mm = 14,
 			     .riser_width_mm = 37,
@@ -144,6 +145,31 @@ static void machine_faults(void **state)
 	job = good_job();
 	job.machine.spindle_most_rpm = 13999;
 	assert_refused(&job, "cutter.spindle_rpm", "6000 to 13999 rpm");
+}
+
+static void ability_faults(void **state)
+{
+	(void)state;
+	struct job job = good_job();
+
+	job.machine.reads.feed_decimals_stated = true; /* none: whole mm and inches */
+	job.cutter[0].plunge_feed_mm_per_min = 100;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	job.machine.program_unit = UNIT_INCH;
+	job.machine.decimals = 4;
+	assert_refused(&job, "machine.feed_decimals", "steps of 25.4 mm/min are too coarse");
+	job = good_job();
+	job.machine.parks = true;
+	job.machine.park_x_mm = 357;
+	job.machine.park_y_mm = 370;
+	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	job.machine.park_y_mm = 390; /* from -38.5 - 6.35 on */
+	assert_refused(&job, "machine.travel", "434.9 mm of travel along y with the parking place");
+	job.machine.park_y_mm = NAN;
+	assert_refused(&job, "machine.park_y", "both park_x and park_y");
+	job.machine.park_y_mm = 0;
+	job.machine.park_x_mm = NAN;
+	assert_refused(&job, "machine.park_x", "both park_x and park_y");
 }
 
 static void spindle_range_upside_down(void **state)
@@ -461,6 +487,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(good_job_passes),
 		cmocka_unit_test(machine_faults),
+		cmocka_unit_test(ability_faults),
 		cmocka_unit_test(spindle_range_upside_down),
 		cmocka_unit_test(cutter_faults),
 		cmocka_unit_test(riser_faults),

@@ -210,6 +210,21 @@ static void weak_spindle_caps(void **state)
 	assert_int_equal(feed_choose(&cutter, &machine, &wood, 6.35, 12.7).cap, FEED_BY_AXIS);
 }
 
+static void largest_word_caps(void **state)
+{
+	(void)state;
+	struct machine machine = test_machine(3000.0, 1e6);
+	struct cutter cutter = test_cutter(6.0, 18000.0, 0.1);
+	struct wood wood = test_wood(50.0);
+
+	machine.reads.largest_feed_mm_per_min = 2500.0;
+	struct feed feed = feed_choose(&cutter, &machine, &wood, 3.0, 6.0);
+	assert_int_equal(feed.cap, FEED_BY_WORD);
+	assert_near(feed.mm_per_min, 2500.0, 0.0, "no larger F than the control reads, mm/min");
+	machine.reads.largest_feed_mm_per_min = 3500.0;
+	assert_int_equal(feed_choose(&cutter, &machine, &wood, 3.0, 6.0).cap, FEED_BY_AXIS);
+}
+
 static void never_beyond_a_cap(void **state)
 {
 	(void)state;
@@ -243,6 +258,7 @@ static void caps_have_names(void **state)
 	assert_string_equal(feed_cap_name(FEED_BY_CHIP_LOAD), "chip load");
 	assert_string_equal(feed_cap_name(FEED_BY_AXIS), "axis feed limit");
 	assert_string_equal(feed_cap_name(FEED_BY_POWER), "spindle power");
+	assert_string_equal(feed_cap_name(FEED_BY_WORD), "largest feed the control reads");
 	assert_string_equal(feed_cap_name((enum feed_cap)99), "");
 }
 
@@ -259,6 +275,7 @@ int main(void)
 		cmocka_unit_test(power_drawn),
 		cmocka_unit_test(slower_axis_caps),
 		cmocka_unit_test(weak_spindle_caps),
+		cmocka_unit_test(largest_word_caps),
 		cmocka_unit_test(never_beyond_a_cap),
 		cmocka_unit_test(caps_have_names),
 	};

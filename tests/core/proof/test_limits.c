@@ -55,7 +55,7 @@ static struct verdict judged(const struct job *job, const struct motion_list *li
 	struct verdict verdict;
 
 	verdict_start(&verdict);
-	limits_judge(&verdict, job, list, 0, TOP);
+	limits_judge(&verdict, job, &job->cutter[0], list, 0, TOP);
 	return verdict;
 }
 
@@ -223,6 +223,108 @@ static void work_zero_shifts_the_safe_height(void **state)
 	motion_list_free(&list);
 }
 
+/* The good program for a spindle that is switched by hand. */
+static struct motion_list by_hand(void)
+{
+	struct motion_list list = good();
+
+	list.item[SPINDLE - 1].kind = list.item[OFF - 1].kind = MOTION_STOP;
+	return list;
+}
+
+/* Judges and uses up; the promise's sentence, "" when it is kept. */
+static const char *told(struct verdict *out, const struct job *job, struct motion_list list,
+			enum promise promise)
+{
+	*out = judged(job, &list);
+	motion_list_free(&list);
+	return out->promise[promise].why;
+}
+
+static void switched_by_hand(void **state)
+{
+	(void)state;
+	struct job job = sample_board_job();
+	struct verdict verdict;
+	struct motion_list list = by_hand();
+
+	job.machine.reads.spindle = SPINDLE_BY_HAND;
+	assert_string_equal(told(&verdict, &job, by_hand(), PROMISE_START), "");
+	assert_near(verdict.promise[PROMISE_SPINDLE].worst, job.cutter[0].spindle_rpm, 0.0,
+		    "the speed that the operator is told, rpm");
+	remove_block(&list, SPINDLE); /* then the only stop comes at the end */
+	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_START),
+			       "without a stop before it to switch the spindle on"));
+	assert_int_equal(verdict.promise[PROMISE_START].block, DOWN);
+	list = by_hand();
+	remove_block(&list, OFF);
+	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_START), "spindle running"));
+	list = by_hand(); /* the second stop switches it off, before the last cut */
+	list.item[OVER - 1].kind = MOTION_STOP;
+	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_START), "without a stop"));
+	list = by_hand();
+	list.item[OFF - 1] = list.item[RETRACT - 1];
+	list.item[RETRACT - 1].kind = MOTION_STOP;
+	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_START),
+			       "stops for the spindle at Z 10.000"));
+	assert_int_equal(verdict.promise[PROMISE_START].block, RETRACT);
+	assert_non_null(strstr(told(&verdict, &job, good(), PROMISE_START), "switched by hand"));
+	assert_int_equal(verdict.promise[PROMISE_START].block, SPINDLE);
+	job.cutter[0].spindle_rpm = job.machine.spindle_most_rpm + 100.0;
+	assert_non_null(strstr(told(&verdict, &job, by_hand(), PROMISE_SPINDLE), "rpm"));
+	job = sample_board_job();
+	assert_non_null(strstr(told(&verdict, &job, by_hand(), PROMISE_START),
+			       "spindle is not switched by hand"));
+}
+
+static void parking_place(void **state)
+{
+	(void)state;
+	struct job job = sample_board_job();
+	struct motion_list list = good();
+	struct verdict verdict;
+
+	job.machine.parks = true;
+	job.machine.park_x_mm = 90.01;
+	job.machine.park_y_mm = 45.0;
+	assert_string_equal(told(&verdict, &job, good(), PROMISE_START), "");
+	job.machine.park_y_mm = 45.03;
+	assert_non_null(
+		strstr(told(&verdict, &job, good(), PROMISE_START),
+		       "ends at X 90.000 Y 45.000; the machine parks at X 90.010 Y 45.030"));
+	assert_int_equal(verdict.promise[PROMISE_START].block, END);
+	list.item[0] = list.item[list.count - 1];
+	list.count = 1; /* a program without a move leaves the tool where it was */
+	assert_string_equal(told(&verdict, &job, list, PROMISE_START), "");
+}
+
+/* A piece of an arc is charged with what the arc may lean and stray. */
+static void pieces_of_arcs(void **state)
+{
+	(void)state;
+	struct job job = sample_board_job();
+	struct motion_list list = good();
+	struct verdict verdict;
+
+	/* y has share 0.8 of 3000 mm/min, z 2 / hypot(50, 2) */
+	list.item[CUT_X - 1].feed_mm_per_min = 1000.0;
+	list.item[CUT_SLOPE - 1].lean = vec3_make(0.01, 0.01, 0.0);
+	list.item[CUT_SLOPE - 1].feed_mm_per_min = 3000.0 / 0.8096;
+	list.item[CUT_SLOPE - 1].stray_mm = 0.25;
+	assert_string_equal(told(&verdict, &job, list, PROMISE_FEED), "");
+	assert_near(verdict.promise[PROMISE_FEED].worst, (40.0 / hypot(50.0, 2.0) + 0.01) / 0.8096,
+		    1e-9, "share of y's limit");
+	assert_near(verdict.promise[PROMISE_TRAVEL].worst, 125.0 - 0.5, 1e-12,
+		    "spare travel less the stray either way, mm");
+	list = good();
+	list.item[CUT_SLOPE - 1].lean = vec3_make(0.0, 0.02, 0.0);
+	list.item[CUT_SLOPE - 1].feed_mm_per_min = 3000.0 / 0.81;
+	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_FEED), "Y would feed"));
+	list = good();
+	list.item[CUT_X - 1].lean = vec3_make(0.0, 0.0, 0.5);
+	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_FEED), "Z would feed at 1500"));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -234,6 +336,9 @@ int main(void)
 		cmocka_unit_test(spindle_range),
 		cmocka_unit_test(travel),
 		cmocka_unit_test(work_zero_shifts_the_safe_height),
+		cmocka_unit_test(switched_by_hand),
+		cmocka_unit_test(parking_place),
+		cmocka_unit_test(pieces_of_arcs),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -363,6 +363,62 @@ static void shifted_zero(void **state)
 	assert_false(verdict.promise[PROMISE_ALLOWANCE].kept);
 }
 
+/* The true path may lie beside its straight pieces: that is charged everywhere. */
+static void pieces_of_arcs(void **state)
+{
+	struct planned *planned = *state;
+	struct verdict straight = judged(planned, &planned->job, copied(planned));
+
+	for (int i = 0; i < 2; i++) {
+		double stray = i == 0 ? 0.003 : 0.03;
+		struct motion_list list = copied(planned);
+		for (size_t k = 0; k < list.count; k++)
+			if (list.item[k].kind == MOTION_CUT)
+				list.item[k].stray_mm = stray;
+		struct verdict bent = judged(planned, &planned->job, list);
+		if (i == 0)
+			assert_broken(&bent, 0, 0, 0);
+		else
+			assert_broken(&bent, BIT(PROMISE_ALLOWANCE) | BIT(PROMISE_STOCK),
+				      BIT(PROMISE_BITE), -1);
+		assert_near(bent.promise[PROMISE_STOCK].worst,
+			    straight.promise[PROMISE_STOCK].worst - stray, 1e-9, "stock, mm");
+		if (i == 0)
+			assert_near(bent.promise[PROMISE_ALLOWANCE].worst,
+				    straight.promise[PROMISE_ALLOWANCE].worst - stray, 0.0011,
+				    "clearance, mm: to the certificate's grain");
+	}
+}
+
+/* Up, over to the machine's parking place, and no further. */
+static void parked_at_the_end(void **state)
+{
+	struct planned *planned = *state;
+	struct job job = planned->job;
+	struct plan plan = { 0 };
+	struct motion_list list = { 0 };
+
+	job.machine.parks = true;
+	job.machine.park_x_mm = 12.5;
+	job.machine.park_y_mm = 90.0;
+	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &job, 0,
+				   NULL, NULL, NULL),
+			 FAULT_NONE);
+	const struct motion *park = &plan.motions.item[plan.motions.count - 3];
+	assert_int_equal(park->kind, MOTION_RAPID);
+	assert_near(park->to.x, 12.5, 1e-9, "x of the parking place, mm");
+	assert_near(park->to.y, 90.0, 1e-9, "y of the parking place, mm");
+	assert_near(park->to.z, park[-1].to.z, 0.0, "at the height it was lifted to, mm");
+	for (size_t i = 0; i < plan.motions.count; i++)
+		assert_int_equal(motion_list_add(&list, &plan.motions.item[i], NULL), 0);
+	struct verdict verdict = judged(planned, &job, list);
+	assert_broken(&verdict, 0, 0, 0);
+	/* a program that ends elsewhere is refused on this machine */
+	verdict = judged(planned, &job, copied(planned));
+	assert_broken(&verdict, BIT(PROMISE_START), 0, (int)planned->plan.motions.count);
+	plan_free(&plan);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -375,6 +431,8 @@ int main(void)
 		cmocka_unit_test(other_jobs),
 		cmocka_unit_test(refused_text),
 		cmocka_unit_test(shifted_zero),
+		cmocka_unit_test(pieces_of_arcs),
+		cmocka_unit_test(parked_at_the_end),
 	};
 
 	return cmocka_run_group_tests(tests, plan_once, free_plan);

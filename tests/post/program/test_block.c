@@ -12,11 +12,15 @@
 
 #include <cmocka.h>
 
+#include "program/lex.h"
 #include "program/read.h"
 #include "support/near.h"
 
 #define STATE "G21\nG17 G90 G94 F100 S1000\n"
 #define STATE_LINES 2
+
+/* A control that reads block numbers and as many decimals as there are. */
+static const struct machine control = { .decimals = LEX_DIGITS_MAX, .reads = { .number_step = 1 } };
 
 /* "" for a line accepted after all states have been stated and G1 is active,
  * else "block: sentence". */
@@ -29,7 +33,7 @@ static void judge_line(char told[256], const char *line)
 
 	assert_between(size, 0.0, sizeof text - 1.0, "characters of the test's text");
 	told[0] = '\0';
-	if (program_read(&list, text, (size_t)size, NULL, &first, NULL))
+	if (program_read(&list, text, (size_t)size, NULL, &control, &first, NULL))
 		(void)snprintf(told, 256, "%d: %s", first.block, first.why);
 	motion_list_free(&list);
 }

@@ -140,18 +140,19 @@ static void wrapped_comments(void **state)
 	const char *text = "Wear eye and ear protection, keep the dust collection running, and "
 			   "stay within reach of the stop button: 50% of mishaps happen unwatched!";
 
-	assert_int_equal(comment_wrap(line, COMMENT_LINES_MOST, text), 2);
+	assert_int_equal(comment_wrap(line, COMMENT_LINES_MOST, text, COMMENTS_PARENTHESES, 0), 2);
 	assert_string_equal(line[0], "(- Wear eye and ear protection, keep the dust collection "
 				     "running, and stay)");
 	assert_string_equal(line[1], "(- within reach of the stop button: 50pct of mishaps happen "
 				     "unwatched.)");
-	assert_int_equal(comment_wrap(line, 1, text), 1);
+	assert_int_equal(comment_wrap(line, 1, text, COMMENTS_PARENTHESES, 0), 1);
 	assert_string_equal(line[0], "(- Wear eye and ear protection, keep the dust collection "
 				     "running, and stay ...)");
 	assert_int_equal(strlen(line[0]), 79);
-	assert_int_equal(comment_wrap(line, 1, " \t "), 0);
-	assert_int_equal(comment_wrap(line, 1, NULL), 0);
-	assert_int_equal(comment_wrap(line, 1, "  Z\xc3\xbcrich  (a)  "), 1);
+	assert_int_equal(comment_wrap(line, 1, " \t ", COMMENTS_PARENTHESES, 0), 0);
+	assert_int_equal(comment_wrap(line, 1, NULL, COMMENTS_PARENTHESES, 0), 0);
+	assert_int_equal(comment_wrap(line, 1, "  Z\xc3\xbcrich  (a)  ", COMMENTS_PARENTHESES, 0),
+			 1);
 	assert_string_equal(line[0], "(- Z_rich a)");
 }
 
@@ -165,9 +166,9 @@ static void cut_by_wrapping(void **state)
 	memset(text, 'w', sizeof text - 1);
 	text[45] = text[91] = ' ';
 	text[137] = '\0';
-	assert_int_equal(comment_wrap(line, 3, text), 3);
+	assert_int_equal(comment_wrap(line, 3, text, COMMENTS_PARENTHESES, 0), 3);
 	assert_null(strstr(line[2], "..."));
-	assert_int_equal(comment_wrap(line, 2, text), 2);
+	assert_int_equal(comment_wrap(line, 2, text, COMMENTS_PARENTHESES, 0), 2);
 	assert_null(strstr(line[0], "..."));
 	assert_non_null(strstr(line[1], "w ...)"));
 }

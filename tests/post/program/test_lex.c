@@ -17,6 +17,8 @@
 
 #define WHY_SIZE 160
 
+static const struct abilities plain = { 0 };
+
 /* "X=1.5 Y=2" for a line, or the sentence of refusal after a "!". */
 static void tell(char *out, size_t out_size, const char *text, size_t size)
 {
@@ -25,7 +27,7 @@ static void tell(char *out, size_t out_size, const char *text, size_t size)
 	size_t used = 0;
 
 	out[0] = '\0';
-	if (!lex_line(&line, text, size, why, sizeof why)) {
+	if (!lex_line(&line, text, size, &plain, why, sizeof why)) {
 		(void)snprintf(out, out_size, "!%s", why);
 		return;
 	}
@@ -159,7 +161,7 @@ static void most_words(void **state)
 
 	for (size_t i = 0; i < sizeof text; i++)
 		text[i] = i % 2 ? '7' : 'G';
-	assert_true(lex_line(&line, text, sizeof text - 1, why, sizeof why));
+	assert_true(lex_line(&line, text, sizeof text - 1, &plain, why, sizeof why));
 	assert_int_equal(line.count, (LEX_LINE_MAX - 1) / 2);
 	assert_true(line.count <= LEX_WORDS_MAX);
 }
@@ -171,7 +173,7 @@ static void details_of_words(void **state)
 	char why[WHY_SIZE], name[LEX_NAME_SIZE];
 	const char *text = "n0 07 x+5 y 1\t. 25  z5.";
 
-	assert_true(lex_line(&line, text, strlen(text), why, sizeof why));
+	assert_true(lex_line(&line, text, strlen(text), &plain, why, sizeof why));
 	assert_false(line.comment_first);
 	assert_int_equal(line.count, 4);
 	assert_true(line.word[0].plain);
@@ -180,12 +182,13 @@ static void details_of_words(void **state)
 	assert_false(line.word[2].plain);
 	lex_name(name, &line.word[2]);
 	assert_string_equal(name, "y 1 . 25");
-	assert_true(lex_line(&line, "(a)X1", 5, why, sizeof why));
+	assert_true(lex_line(&line, "(a)X1", 5, &plain, why, sizeof why));
 	assert_true(line.comment_first);
-	assert_true(lex_line(&line, "X1(a)Y1", 7, why, sizeof why));
+	assert_true(lex_line(&line, "X1(a)Y1", 7, &plain, why, sizeof why));
 	assert_false(line.comment_first);
-	assert_true(lex_line(&line, "X0.12345678901234567", 20, why, sizeof why));
-	assert_true(lex_line(&line, "X00000000000000000000000000000001", 33, why, sizeof why));
+	assert_true(lex_line(&line, "X0.12345678901234567", 20, &plain, why, sizeof why));
+	assert_true(
+		lex_line(&line, "X00000000000000000000000000000001", 33, &plain, why, sizeof why));
 	lex_name(name, &line.word[0]);
 	assert_string_equal(name, "X0000000000000000000000");
 }
@@ -210,7 +213,7 @@ static void decimals_within_one_ulp(void **state)
 				text[size++] = '.';
 			text[size++] = (char)('0' + seed_whole(rng, 0, 9));
 		}
-		assert_true(lex_line(&line, text, size, why, sizeof why));
+		assert_true(lex_line(&line, text, size, &plain, why, sizeof why));
 		const double exact = strtod(text + 1, NULL);
 		const double value = line.word[0].value;
 		if (digits <= 15)

@@ -33,7 +33,7 @@ static struct motion_list many_moves(void)
 static void writer_out_of_memory(void **state)
 {
 	(void)state;
-	const struct machine machine = { .program_unit = UNIT_MM, .decimals = 3 };
+	const struct machine machine = { .decimals = 3 };
 	struct motion_list list = many_moves();
 	size_t refusals = 0;
 
@@ -67,6 +67,7 @@ static char *append(char *at, const char *text)
 static void reader_out_of_memory(void **state)
 {
 	(void)state;
+	const struct machine machine = { .decimals = 3 };
 	static const char head[] = "G21\nG17 G90 G94\n", line[] = "G0 X1\n", end[] = "M2\n";
 	char text[sizeof head + MOVES * sizeof line + sizeof end], *at = text;
 	size_t refusals = 0;
@@ -80,8 +81,8 @@ static void reader_out_of_memory(void **state)
 		struct fault_list faults = { 0 };
 		struct read_fault first;
 		memory_refuse_after(refusals);
-		const enum fault fault =
-			program_read(&list, text, (size_t)(at - text), "part.nc", &first, &faults);
+		const enum fault fault = program_read(&list, text, (size_t)(at - text), "part.nc",
+						      &machine, &first, &faults);
 		if (memory_serve_all() <= refusals) {
 			assert_int_equal(fault, FAULT_NONE);
 			assert_int_equal(list.count, MOVES + 1);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -12,12 +13,19 @@
 
 #include <cmocka.h>
 
+#include "program/lex.h"
 #include "program/read.h"
 #include "support/near.h"
 #include "support/seed.h"
 
 #define STATE "G21\nG17 G90 G94 F100 S1000\n"
 #define STATE_LINES 2
+
+/* A control that reads block numbers and as many decimals as there are, and one that
+ * wants its programs between % lines. */
+static const struct machine control = { .decimals = LEX_DIGITS_MAX, .reads = { .number_step = 1 } };
+static const struct machine marked = { .decimals = LEX_DIGITS_MAX,
+				       .reads = { .percent_lines = true } };
 
 /* "" for a text accepted, else "block: sentence". */
 static void judge(char told[256], const char *text, size_t size)
@@ -27,7 +35,10 @@ static void judge(char told[256], const char *text, size_t size)
 	struct read_fault first;
 
 	told[0] = '\0';
-	const enum fault fault = program_read(&list, text, size, "part.nc", &first, &faults);
+	const size_t blank = size > 0 ? strspn(text, " \t\r\n") : 0;
+	const bool percent = blank < size && text[blank] == '%';
+	const enum fault fault = program_read(&list, text, size, "part.nc",
+					      percent ? &marked : &control, &first, &faults);
 	if (fault) {
 		(void)snprintf(told, 256, "%d: %s", first.block, first.why);
 		assert_int_equal(fault, FAULT_PROGRAM);
@@ -52,7 +63,7 @@ static struct motion_list read_good(const char *text)
 	struct motion_list list = { 0 };
 	struct read_fault first;
 
-	if (program_read(&list, text, strlen(text), NULL, &first, NULL))
+	if (program_read(&list, text, strlen(text), NULL, &control, &first, NULL))
 		fail_msg("block %d: %s", first.block, first.why);
 	return list;
 }
@@ -138,7 +149,7 @@ static void beginning_and_end(void **state)
 		{ "%\n%", "2: The character % is refused" },
 		{ "%\nM2\n%\n%", "4: Something stands after the end" },
 		{ "%\nM2\n%\nM2", "4: Something stands after the end" },
-		{ "% G21\nM2\n%", "1: The character % is refused" },
+		{ "% G21\nM2\n%", "1: The program does not begin with a %" },
 		{ "(a)\n%\nM2\n%", "2: The character % is refused" },
 		{ "M2\r", "1: The byte 0x0d is refused" },
 		{ "G21\rM2\n", "1: The byte 0x0d is refused" },
@@ -316,9 +327,10 @@ static void list_used_again(void **state)
 	struct motion_list list = read_good("S1000 M3\nM5\nM2\n");
 
 	assert_int_equal(list.count, 3);
-	assert_int_equal(program_read(&list, "M5\nM2\n", 6, NULL, NULL, NULL), FAULT_NONE);
+	assert_int_equal(program_read(&list, "M5\nM2\n", 6, NULL, &control, NULL, NULL),
+			 FAULT_NONE);
 	assert_int_equal(list.count, 2);
-	assert_int_equal(program_read(&list, "M5\n", 3, NULL, NULL, NULL), FAULT_PROGRAM);
+	assert_int_equal(program_read(&list, "M5\n", 3, NULL, &control, NULL, NULL), FAULT_PROGRAM);
 	assert_int_equal(list.count, 0);
 	assert_null(list.item);
 }
@@ -345,7 +357,8 @@ static void spoiled_programs(void **state)
 		for (unsigned long edits = seed_whole(rng, 1, 3); edits > 0; edits--)
 			text[seed_whole(rng, 0, sizeof good - 2)] =
 				spice[seed_whole(rng, 0, sizeof spice - 2)];
-		const enum fault fault = program_read(&list, text, size, NULL, &first, NULL);
+		const enum fault fault =
+			program_read(&list, text, size, NULL, &control, &first, NULL);
 		if (fault) {
 			assert_int_equal(fault, FAULT_PROGRAM);
 			assert_true(first.block >= 1 && first.why[0] != '\0');

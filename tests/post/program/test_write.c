@@ -335,7 +335,7 @@ static void random_moves_come_back(void **state)
 		struct read_fault first;
 
 		assert_int_equal(program_write(&text, &planned, NULL, &machine, NULL), FAULT_NONE);
-		if (program_read(&read, text.bytes, text.size, "random", &first, NULL))
+		if (program_read(&read, text.bytes, text.size, "random", &machine, &first, NULL))
 			fail_msg("block %d: %s", first.block, first.why);
 		assert_lines_fit(&text);
 		assert_same_moves(&planned, &read, step, feed_step);
@@ -380,7 +380,8 @@ static void same_bytes_in_a_comma_locale(void **state)
 		skip();
 	}
 	assert_int_equal(program_write(&comma, &list, &head, &metric, NULL), FAULT_NONE);
-	const enum fault fault = program_read(&read, comma.bytes, comma.size, "comma", NULL, NULL);
+	const enum fault fault =
+		program_read(&read, comma.bytes, comma.size, "comma", &metric, NULL, NULL);
 	(void)setlocale(LC_ALL, "C");
 	assert_int_equal(fault, FAULT_NONE);
 	assert_string_equal(comma.bytes, plain.bytes);

@@ -128,6 +128,17 @@ static void colour_is_asked_for_and_says_nothing_alone(void **state)
 	free(colour);
 }
 
+static void feeds_held_back_are_marked(void **state)
+{
+	struct sampled *sample = *state;
+
+	sample->result.program[0].pass[0].feed_cap = FEED_BY_WORD;
+	char *text = table_of(sample, false);
+	assert_non_null(strstr(text, " w\n"));
+	assert_non_null(strstr(text, "w: feed held back by largest feed the control reads\n"));
+	free(text);
+}
+
 static void odd_figures_and_names_stay_within_the_columns(void **state)
 {
 	struct sampled *sample = *state;
@@ -214,6 +225,7 @@ int main(void)
 		WITH_SAMPLE(figures_stand_in_their_columns),
 		WITH_SAMPLE(a_broken_promise_is_told_with_its_place),
 		WITH_SAMPLE(colour_is_asked_for_and_says_nothing_alone),
+		WITH_SAMPLE(feeds_held_back_are_marked),
 		WITH_SAMPLE(odd_figures_and_names_stay_within_the_columns),
 		WITH_SAMPLE(many_of_everything_stay_within_the_columns),
 		WITH_SAMPLE(an_output_that_takes_nothing_is_told),
