@@ -220,6 +220,21 @@ static void lay_flat(struct blank *blank)
 	blank->bottom.x_mm[1] = blank->top.x_mm[last];
 }
 
+/* What a stretch of the neck does not say, the whole neck says. */
+static void spread_cutting(struct cutting out[STRETCH_COUNT], const struct cutting_draft *from)
+{
+	for (int i = 0; i < STRETCH_COUNT; i++) {
+		const struct stretch_draft *own = &from->stretch[i];
+		out[i] = from->whole;
+		if (own->lines >= 0)
+			out[i].lines = (enum cut_lines)own->lines;
+		if (own->way >= 0)
+			out[i].way = (enum cut_way)own->way;
+		if (own->grain >= 0)
+			out[i].grain = (enum cut_grain)own->grain;
+	}
+}
+
 enum fault draft_finish(struct config_draft *draft, struct config_places *places,
 			struct fault_list *faults)
 {
@@ -236,5 +251,6 @@ enum fault draft_finish(struct config_draft *draft, struct config_places *places
 		};
 	}
 	lay_flat(&draft->job.blank);
+	spread_cutting(draft->job.cutting, &draft->cutting);
 	return take_from_shop(draft, places, faults);
 }
