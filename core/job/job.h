@@ -7,11 +7,13 @@
 
 #include "machine/blank.h"
 #include "machine/cutter.h"
+#include "machine/cutting.h"
 #include "machine/fixture.h"
 #include "machine/machine.h"
 #include "machine/waste.h"
 #include "machine/wood.h"
 #include "model/neck_spec.h"
+#include "model/stretch.h"
 
 struct carve_spec {
 	double from_mm, to_mm; /* along x: where the ball's axis may go */
@@ -37,6 +39,7 @@ struct job {
 	struct fixture fixture;
 	struct carve_spec carve;
 	struct tabs tabs; /* none until tabs_choose (path/tabs.h) has looked at the job */
+	struct cutting cutting[STRETCH_COUNT]; /* by stretch of the neck */
 	char digest[65]; /* SHA-256 of the inputs in hex, "" when unknown */
 };
 

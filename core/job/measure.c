@@ -41,6 +41,8 @@ static enum fault measure_program(struct program_figures *out, const struct prog
 						      .minutes = pass->seconds / 60.0,
 						      .feed_mm_per_min = pass->fastest_mm_per_min,
 						      .feed_cap = program->feed_cap[i] };
+		if (program->why)
+			out->pass[i].why = program->why[i];
 	}
 	return FAULT_NONE;
 }

@@ -19,6 +19,7 @@ struct measure_program {
 	const enum pass_kind *kind;
 	const double *level_mm;
 	const enum feed_cap *feed_cap;
+	const struct pass_why *why; /* NULL for a program that comes from no plan */
 };
 
 /* Measures everything. Release with job_result_free, also after a failure. */

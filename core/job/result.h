@@ -12,6 +12,7 @@
 #include "machine/waste.h"
 #include "model/zone.h"
 #include "motion/pass_kind.h"
+#include "motion/pass_why.h"
 #include "proof/verdict.h"
 
 struct pass_figures {
@@ -25,6 +26,7 @@ struct pass_figures {
 	double minutes;
 	double feed_mm_per_min; /* fastest used */
 	enum feed_cap feed_cap; /* what held the planner's feed back */
+	struct pass_why why; /* as planned; all zero for a program that comes from no plan */
 };
 
 struct program_figures {

@@ -6,6 +6,14 @@
 #include "base/minmax.h"
 #include "base/tol.h"
 
+static bool is_directed(const struct job *job)
+{
+	for (int i = 0; i < STRETCH_COUNT; i++)
+		if (job->cutting[i].way != CUT_BOTH_WAYS || job->cutting[i].grain != CUT_ANY_GRAIN)
+			return true;
+	return false;
+}
+
 enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
 		       const struct job *job, size_t turn, const struct stock *left,
 		       struct fault_list *faults)
@@ -14,6 +22,8 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 
 	*out = (struct bench){ .job = job,
 			       .cutter = cutter,
+			       .stretches = stretches_of(neck),
+			       .directed = is_directed(job),
 			       .radius_mm = cutter_radius_mm(cutter),
 			       .snap = { job->fixture.work_zero_mm,
 					 machine_resolution_mm(&job->machine) },
@@ -45,6 +55,11 @@ void bench_free(struct bench *bench)
 	stock_free(&bench->stock);
 	swath_free(&bench->swath);
 	visits_free(&bench->visits);
+}
+
+const struct cutting *bench_cutting(const struct bench *bench, double x_mm)
+{
+	return &bench->job->cutting[stretch_at(&bench->stretches, x_mm)];
 }
 
 struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, double level_mm,

@@ -8,6 +8,7 @@
 
 #include "base/fault.h"
 #include "job/job.h"
+#include "model/stretch.h"
 #include "path/drop.h"
 #include "path/leftover.h"
 #include "path/profile.h"
@@ -18,6 +19,8 @@
 struct bench {
 	const struct job *job;
 	const struct cutter *cutter; /* of the job, whose turn it is */
+	struct stretches stretches; /* of the neck, for how lines are cut there */
+	bool directed; /* somewhere lines are to be cut one way or down the slope */
 	struct drop *drop;
 	struct profile profile; /* the drop on a lattice, for deciding */
 	struct snap snap;
@@ -36,6 +39,9 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 		       const struct job *job, size_t turn, const struct stock *left,
 		       struct fault_list *faults);
 void bench_free(struct bench *bench);
+
+/* How lines are to be cut at x. */
+const struct cutting *bench_cutting(const struct bench *bench, double x_mm);
 
 /* Tip at (x, y), both snapped, on the lowest-tip surface but not below
  * `level_mm`. */

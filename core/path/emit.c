@@ -24,6 +24,8 @@
 #define LEAST_FLOOR_MM 0.2
 /* A move that rises or falls less than this is not divided, mm. */
 #define LEAST_RISE_MM 0.05
+/* A joint across the lines may go along them by this share of it. */
+#define JOINT_ALONG 0.9
 
 static enum fault add_move(struct emit *emit, enum motion_kind kind, struct vec3 to,
 			   double feed_mm_per_min, struct fault_list *faults)
@@ -224,6 +226,19 @@ static bool begins_well(struct emit *emit, const struct track *run)
 	return true;
 }
 
+/* Where the job asks for a way, a joint goes across the lines, so that nothing
+ * is cut along them but by the runs themselves. */
+static bool joins_across(const struct emit *emit, const struct track *run)
+{
+	const struct bench *bench = emit->bench;
+	struct vec3 joint = vec3_sub(run->p[0], emit->at);
+	bool crosswise = bench_cutting(bench, run->p[0].x)->lines == CUT_CROSSWISE;
+	double along = crosswise ? joint.y : joint.x, aside = crosswise ? joint.x : joint.y;
+
+	return !bench->directed || hypot(along, aside) <= JOINT_STEP_MM ||
+	       fabs(along) <= JOINT_ALONG * fabs(aside);
+}
+
 static enum fault join_or_lift(struct emit *emit, const struct track *run, bool *lifted,
 			       struct fault_list *faults)
 {
@@ -235,7 +250,7 @@ static enum fault join_or_lift(struct emit *emit, const struct track *run, bool 
 		return FAULT_NONE; /* next_run offers no empty runs */
 	struct vec3 to = run->p[0];
 	bool near = !emit->fresh && hypot(to.x - emit->at.x, to.y - emit->at.y) <= emit->link_mm;
-	bool joined = near && begins_well(emit, run) &&
+	bool joined = near && joins_across(emit, run) && begins_well(emit, run) &&
 		      make_joint(emit, &joint, to, faults, &fault);
 
 	*lifted = !joined;
@@ -299,6 +314,7 @@ static enum fault cut_raised(struct emit *emit, const struct track *run, double 
 	struct track high = { 0 };
 	enum fault fault = FAULT_NONE;
 
+	high.one_way = run->one_way;
 	for (size_t i = 0; i < run->count && fault == FAULT_NONE; i++) {
 		struct vec3 p = run->p[i];
 		p.z = snap_up(&emit->bench->snap, p.z + raise_mm);
@@ -339,48 +355,6 @@ static enum fault cut_run(struct emit *emit, struct track *run, struct fault_lis
 	return fault != FAULT_NONE ? fault : reach_and_cut(emit, run, faults);
 }
 
-static double plan_distance(struct vec3 a, struct vec3 b)
-{
-	return hypot(a.x - b.x, a.y - b.y);
-}
-
-/* What is to be cut next: the smaller the sooner. */
-static double rank(const struct emit *emit, const struct track *run, enum emit_order order)
-{
-	double y = run->p[0].y;
-
-	if (order == EMIT_NEAREST)
-		return smaller(plan_distance(emit->at, run->p[0]),
-			       plan_distance(emit->at, run->p[run->count - 1]));
-	/* the whole of the far side comes after the near one */
-	bool far_side = y * emit->at.y < 0.0;
-	return (far_side ? 2.0 * emit->bench->y_limit_mm : 0.0) - fabs(y);
-}
-
-/* Index of the uncut run that is next; *reverse when its far end is nearer. */
-static size_t next_run(const struct emit *emit, const struct runs *runs, const bool *done,
-		       enum emit_order order, bool *reverse)
-{
-	size_t best = runs->count;
-	double least = INFINITY, least_way = INFINITY;
-
-	for (size_t i = 0; i < runs->count; i++) {
-		const struct track *run = &runs->run[i];
-		if (done[i] || run->count == 0)
-			continue;
-		double front = plan_distance(emit->at, run->p[0]);
-		double back = plan_distance(emit->at, run->p[run->count - 1]);
-		double value = rank(emit, run, order), way = smaller(front, back);
-		if (value < least - 1e-9 || (value < least + 1e-9 && way < least_way)) {
-			least = value;
-			least_way = way;
-			*reverse = back < front;
-			best = i;
-		}
-	}
-	return best;
-}
-
 enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
 		     struct fault_list *faults)
 {
@@ -390,7 +364,7 @@ enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order
 	if (!done)
 		return fault_no_memory(faults, "a pass");
 	while (fault == FAULT_NONE) {
-		size_t i = next_run(emit, runs, done, order, &reverse);
+		size_t i = order_next(order, runs, done, emit->at, &reverse);
 		if (i == runs->count)
 			break;
 		done[i] = true;

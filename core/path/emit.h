@@ -8,6 +8,7 @@
 
 #include "motion/motion.h"
 #include "path/bench.h"
+#include "path/order.h"
 #include "path/runs.h"
 
 struct emit {
@@ -28,15 +29,9 @@ enum fault emit_start(struct emit *emit, struct fault_list *faults);
 /* Marks the beginning of pass `pass`. */
 enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults);
 
-enum emit_order {
-	EMIT_NEAREST, /* nearest first */
-	EMIT_OUTSIDE_IN /* one side after the other, each from its outer edge to the centre
-			 * line: what stands beside the neck stays joined to it until it is
-			 * dust, and never comes loose */
-};
-
-/* Cuts all runs in that order, each in whichever direction is nearer. The
- * runs' tracks may be reversed; they stay the caller's. */
+/* Cuts all runs in that order, each in whichever direction is nearer unless it
+ * is for one way only. The runs' tracks may be reversed; they stay the
+ * caller's. */
 enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
 		     struct fault_list *faults);
 

@@ -14,6 +14,10 @@
 /* Times to and fro beyond what the depth asks for: a run that climbs more
  * steeply than the ramp sinks ends them, and the rest is a plunge. */
 #define SPARE_TURNS 2
+/* A run shorter than this, mm, or one that needs more turns than this, is
+ * plunged into in part. */
+#define SHORTEST_RAMP_MM 0.5
+#define TURNS_MOST 200.0
 
 /* Wood anywhere under the ball that lies above where its tip would be. */
 static double wood_above(const struct bench *bench, struct vec3 tip)
@@ -100,6 +104,43 @@ static enum fault ramp(struct track *out, const struct bench *bench, const struc
 	return fault;
 }
 
+/* Highest place of the run's beginning, and how long that is in plan. */
+static double peak_of(const struct track *run, double *plan_mm)
+{
+	double peak = run->p[0].z;
+
+	*plan_mm = 0.0;
+	for (size_t i = 1; i < run->count && *plan_mm < RAMP_SPAN_MM; i++) {
+		struct vec3 a = run->p[i - 1], b = run->p[i];
+		*plan_mm += hypot(b.x - a.x, b.y - a.y);
+		peak = larger(peak, b.z);
+	}
+	return peak;
+}
+
+/* For a run of one way only: to and fro above all of its beginning, sinking all
+ * the time, a whole number of times; the rest is a plunge. The ramp would
+ * otherwise follow the run back where it rises from its start. */
+static enum fault ramp_above(struct track *out, const struct bench *bench, const struct track *run,
+			     double z, struct fault_list *faults)
+{
+	double plan, peak = peak_of(run, &plan), slope = tan(bench->cutter->ramp_angle_rad);
+	double reach = smaller(larger(plan, SHORTEST_RAMP_MM), RAMP_SPAN_MM);
+	struct track first = { 0 };
+
+	z = snap_up(&bench->snap, larger(z, peak + ABOVE_WOOD_MM));
+	double way = (z - peak) / (2.0 * slope);
+	double turns = clamped(ceil(way / reach - 1e-9), 1.0, TURNS_MOST);
+	struct vec3 top = vec3_make(run->p[0].x, run->p[0].y, z);
+	enum fault fault = track_add(out, top, faults);
+	if (fault == FAULT_NONE)
+		fault = beginning(&first, bench, run, way / turns, &plan, faults);
+	if (fault == FAULT_NONE)
+		fault = ramp(out, bench, &first, z, (size_t)turns, faults);
+	track_free(&first);
+	return fault;
+}
+
 enum fault entry_make(struct track *out, const struct bench *bench, const struct track *run,
 		      double from_z_mm, struct fault_list *faults)
 {
@@ -112,6 +153,8 @@ enum fault entry_make(struct track *out, const struct bench *bench, const struct
 		return track_add(out, start, faults);
 	above = larger(above, wood_along(bench, run));
 	double z = smaller(from_z_mm, start.z + above + ABOVE_WOOD_MM);
+	if (run->one_way)
+		return ramp_above(out, bench, run, z, faults);
 	struct vec3 top = vec3_make(start.x, start.y, snap_up(&bench->snap, z));
 	/* there and back just sinks it, unless that takes too long a way */
 	double span = smaller((top.z - start.z) / (2.0 * slope), RAMP_SPAN_MM);

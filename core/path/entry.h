@@ -9,7 +9,8 @@
 /* Tip points from `from_z_mm` above the run's start down to it: straight down
  * to the wood, then to and fro along the run's beginning at the cutter's ramp
  * angle while anything stands there; straight down all the way when nothing
- * does. */
+ * does. On a run for one way only it sinks all the time, so that nothing is cut
+ * against the way but by the ramp. */
 enum fault entry_make(struct track *out, const struct bench *bench, const struct track *run,
 		      double from_z_mm, struct fault_list *faults);
 

@@ -13,27 +13,16 @@
 #include "path/contour.h"
 #include "path/emit.h"
 #include "path/held.h"
+#include "path/levels.h"
 #include "path/raster.h"
 #include "path/scallop.h"
+#include "path/way.h"
 
-/* Bites stay this far under the depth limit, mm: what raster scallops and the
- * coarse wood of the planner may add. */
-#define BITE_RESERVE_MM 0.2
 /* Scallops are planned this much finer than the limit, as a share: the lines
  * of a slope are spaced by its slope at a place, not over the whole way. */
 #define SCALLOP_SHARE 0.85
-/* A level closer than this to the next is left out, mm. */
-#define LEAST_LEVEL_MM 0.4
-
-/* A level line is worth cutting where it takes this much, mm; what it missed
- * is worth another go where it stands so much above a scallop. */
+/* A level line is worth cutting where it takes this much, mm. */
 #define LEVEL_WORTH_MM 0.15
-#define LEFTOVER_WORTH_MM 0.25
-
-/* A skin must be this much thicker than what just holds, mm, ... */
-#define SKIN_RESERVE_MM 0.1
-/* ... and a level meant to go through goes so far below the gluing face, mm. */
-#define THROUGH_MM 0.05
 
 /* For whoever waits: shares of the work done when the levels begin and when the
  * surface lines begin. Measured on the examples. */
@@ -46,37 +35,19 @@ struct planner {
 	struct emit emit;
 	struct plan *plan;
 	const struct job *job;
-	double level_stepover_mm, level_drop_mm;
+	struct levels levels;
 	double spacing_mm; /* of the last lines, along the surface */
 	double contour_from_mm; /* contour lines are cut down to here so far */
 };
 
-/* Stepover and drop of the level lines: the drop and the scallop left by the
- * level above must stay within one bite. */
-static enum fault choose_steps(struct planner *planner, struct fault_list *faults)
-{
-	const struct cutter *cutter = planner->bench.cutter;
-	double radius = planner->bench.radius_mm;
-	double stepover = smaller(cutter->stepover_limit_mm, 1.2 * radius);
-	double scallop = scallop_height_mm(radius, stepover);
-	double drop = cutter->depth_limit_mm - scallop - LEFTOVER_WORTH_MM - BITE_RESERVE_MM;
-
-	while (drop < cutter->depth_limit_mm / 2.0 && stepover > radius / 4.0) {
-		stepover *= 0.9;
-		scallop = scallop_height_mm(radius, stepover);
-		drop = cutter->depth_limit_mm - scallop - LEFTOVER_WORTH_MM - BITE_RESERVE_MM;
-	}
-	if (drop < LEAST_LEVEL_MM)
-		return fault_add(faults, FAULT_PLAN, NULL, 0, "cutter.depth_limit",
-				 "A depth limit of %.3g mm leaves levels only %.3g mm apart once "
-				 "scallops are counted; at least %.3g mm are needed.",
-				 cutter->depth_limit_mm, drop, LEAST_LEVEL_MM);
-	planner->level_stepover_mm = stepover;
-	planner->level_drop_mm = drop;
-	planner->spacing_mm =
-		scallop_spacing_mm(radius, SCALLOP_SHARE * planner->job->carve.scallop_limit_mm);
-	return FAULT_NONE;
-}
+/* What is known of a pass before it begins. */
+struct intent {
+	enum pass_kind kind;
+	double level_mm, stepover_mm;
+	double width_mm; /* the widest that a line may have to cut */
+	enum step_cap step_cap;
+	enum level_cap level_cap;
+};
 
 /* Neighbouring lines are joined, and those after the next. */
 static double link_mm(double stepover_mm)
@@ -85,8 +56,8 @@ static double link_mm(double stepover_mm)
 }
 
 /* Begins a pass: numbers it, chooses its feed. */
-static enum fault begin_pass(struct planner *planner, enum pass_kind kind, double level_mm,
-			     double stepover_mm, double depth_mm, struct fault_list *faults)
+static enum fault begin_pass(struct planner *planner, const struct intent *intent,
+			     struct fault_list *faults)
 {
 	struct plan *plan = planner->plan;
 	struct plan_pass *grown =
@@ -95,14 +66,21 @@ static enum fault begin_pass(struct planner *planner, enum pass_kind kind, doubl
 	if (!grown)
 		return fault_no_memory(faults, "the passes");
 	plan->pass = grown;
-	struct plan_pass *pass = &plan->pass[plan->pass_count];
-	pass->kind = kind;
-	pass->level_mm = level_mm - planner->job->fixture.work_zero_mm.z;
-	pass->feed = feed_choose(planner->bench.cutter, &planner->job->machine, &planner->job->wood,
-				 depth_mm, stepover_mm);
-	planner->emit.feed_mm_per_min = pass->feed.mm_per_min;
-	planner->emit.link_mm = link_mm(stepover_mm);
-	planner->emit.link_level_mm = level_mm;
+	plan->pass[plan->pass_count] = (struct plan_pass){
+		.kind = intent->kind,
+		.level_mm = intent->level_mm - planner->job->fixture.work_zero_mm.z,
+		.feed = feed_choose(planner->bench.cutter, &planner->job->machine,
+				    &planner->job->wood, planner->levels.drop_mm, intent->width_mm),
+		.why = { .stepover_mm = intent->stepover_mm,
+			 .step_cap = intent->step_cap,
+			 .level_cap = intent->level_cap,
+			 .drop_mm = planner->levels.drop_mm,
+			 .scallop_limit_mm = planner->job->carve.scallop_limit_mm,
+			 .leftovers = planner->bench.leftover.mark != NULL },
+	};
+	planner->emit.feed_mm_per_min = plan->pass[plan->pass_count].feed.mm_per_min;
+	planner->emit.link_mm = link_mm(intent->stepover_mm);
+	planner->emit.link_level_mm = intent->level_mm;
 	return emit_pass(&planner->emit, (int)plan->pass_count++, faults);
 }
 
@@ -114,50 +92,87 @@ static bool any_points(const struct runs *runs)
 	return false;
 }
 
+/* Chooses the runs' ways, cuts them and notes both with the pass that has begun. */
+static enum fault cut_runs(struct planner *planner, struct runs *runs, enum way_of_lines lines,
+			   enum emit_order order, struct fault_list *faults)
+{
+	struct way_met met = { 0 };
+
+	if (!any_points(runs))
+		return FAULT_NONE;
+	struct pass_why *why = &planner->plan->pass[planner->plan->pass_count - 1].why;
+	enum fault fault = way_choose(runs, &met, &planner->bench, lines, faults);
+	if (fault == FAULT_NONE)
+		fault = emit_runs(&planner->emit, runs, order, faults);
+	why->ways |= met.ways;
+	why->downhill |= met.downhill;
+	why->lengthwise = why->lengthwise || lines != WAY_OF_CROSSWISE;
+	why->crosswise = why->crosswise || lines == WAY_OF_CROSSWISE;
+	return fault;
+}
+
+/* Raster lines of both kinds; `order` is that of the lengthwise ones where
+ * nobody asks for one way. */
+static enum fault cut_raster(struct planner *planner, struct runs *runs, enum cut_lines lines,
+			     enum emit_order order, struct fault_list *faults)
+{
+	if (lines == CUT_CROSSWISE)
+		return cut_runs(planner, runs, WAY_OF_CROSSWISE, EMIT_BODY_FIRST, faults);
+	return cut_runs(planner, runs, WAY_OF_RASTER,
+			way_is_asked(&planner->bench) ? EMIT_SIDE_BY_SIDE : order, faults);
+}
+
 /* How wide a level line may have to cut: a channel takes the whole ball. */
 static double level_width_mm(const struct planner *planner)
 {
 	bool rails = drop_waste(planner->bench.drop)->rails.standing > 0;
 
-	return rails ? 2.0 * planner->bench.radius_mm : planner->level_stepover_mm;
+	return rails ? 2.0 * planner->bench.radius_mm : planner->levels.stepover_mm;
 }
 
-/* The lines of one go over a level: along the channels between neck and rails;
- * then where wood stands under each line's own strip; then where any still
- * stands that a neighbour could not reach, as beside an upright wall. */
-#define LEVEL_GOES 3
+/* The goes over a level: along the channels between neck and rails; then where
+ * wood stands under each line's own strip; then where any still stands that a
+ * neighbour could not reach, as beside an upright wall. The last two first with
+ * lengthwise, then with crosswise lines. */
+#define LEVEL_GOES 5
 static enum fault level_lines(struct runs *out, const struct planner *planner, double level_mm,
-			      int go, struct fault_list *faults)
+			      int go, enum cut_lines lines, struct fault_list *faults)
 {
 	const struct bench *bench = &planner->bench;
-	double stepover = planner->level_stepover_mm, radius = bench->radius_mm;
-	double scallop = scallop_height_mm(radius, stepover);
+	double stepover = planner->levels.stepover_mm, radius = bench->radius_mm;
+	struct raster_level wanted = { level_mm, stepover, radius, LEVEL_WORTH_MM };
 
 	if (go == 0)
-		return raster_channel(out, bench, level_mm, stepover, LEVEL_WORTH_MM, faults);
-	if (go == 1)
-		return raster_level(out, bench, level_mm, stepover,
-				    stepover / 2.0 + bench->stock.cell_mm, LEVEL_WORTH_MM, faults);
-	return raster_level(out, bench, level_mm, stepover, radius, LEFTOVER_WORTH_MM + scallop,
-			    faults);
+		return raster_channel(out, bench, &wanted, faults);
+	if (go <= 2)
+		wanted.beside_mm = stepover / 2.0 + bench->stock.cell_mm;
+	else
+		wanted.worth_mm = LEVELS_LEFTOVER_MM + scallop_height_mm(radius, stepover);
+	return raster_level(out, bench, lines, &wanted, faults);
 }
 
-static enum fault cut_level(struct planner *planner, double level_mm, struct fault_list *faults)
+static enum fault cut_level(struct planner *planner, double level_mm, enum level_cap cap,
+			    struct fault_list *faults)
 {
+	const struct intent intent = { PASS_LEVEL,
+				       level_mm,
+				       planner->levels.stepover_mm,
+				       level_width_mm(planner),
+				       planner->levels.step_cap,
+				       cap };
 	enum fault fault = FAULT_NONE;
 	bool begun = false;
 
 	for (int go = 0; go < LEVEL_GOES && fault == FAULT_NONE; go++) {
+		enum cut_lines lines = go == 2 || go == 4 ? CUT_CROSSWISE : CUT_LENGTHWISE;
 		struct runs runs = { 0 };
-		fault = level_lines(&runs, planner, level_mm, go, faults);
+		fault = level_lines(&runs, planner, level_mm, go, lines, faults);
 		if (fault == FAULT_NONE && !begun && any_points(&runs)) {
-			fault = begin_pass(planner, PASS_LEVEL, level_mm, level_width_mm(planner),
-					   planner->level_drop_mm, faults);
-			planner->emit.link_mm = link_mm(planner->level_stepover_mm);
+			fault = begin_pass(planner, &intent, faults);
 			begun = true;
 		}
-		if (fault == FAULT_NONE && begun)
-			fault = emit_runs(&planner->emit, &runs, EMIT_OUTSIDE_IN, faults);
+		if (fault == FAULT_NONE)
+			fault = cut_raster(planner, &runs, lines, EMIT_OUTSIDE_IN, faults);
 		runs_free(&runs);
 	}
 	return fault;
@@ -175,9 +190,12 @@ static double lowest_contour_mm(const struct planner *planner)
 
 /* Contour lines from where the last ones ended down to the level. Each line's
  * steepness tells how far down the next may lie. */
-static enum fault cut_contours(struct planner *planner, double level_mm, struct fault_list *faults)
+static enum fault cut_contours(struct planner *planner, double level_mm, enum level_cap cap,
+			       struct fault_list *faults)
 {
 	double z = planner->contour_from_mm, floor_mm = lowest_contour_mm(planner);
+	const struct intent intent = { PASS_CONTOUR,	    level_mm,	     planner->spacing_mm,
+				       planner->spacing_mm, STEP_BY_SCALLOP, cap };
 	enum fault fault = FAULT_NONE;
 	bool begun = false;
 
@@ -186,13 +204,12 @@ static enum fault cut_contours(struct planner *planner, double level_mm, struct 
 		double steep;
 		fault = contour_level(&runs, &planner->bench, z, &steep, faults);
 		if (fault == FAULT_NONE && any_points(&runs) && !begun) {
-			fault = begin_pass(planner, PASS_CONTOUR, level_mm, planner->spacing_mm,
-					   planner->level_drop_mm, faults);
+			fault = begin_pass(planner, &intent, faults);
 			begun = true;
 		}
 		planner->emit.link_level_mm = floor_mm;
 		if (fault == FAULT_NONE)
-			fault = emit_runs(&planner->emit, &runs, EMIT_NEAREST, faults);
+			fault = cut_runs(planner, &runs, WAY_OF_CONTOURS, EMIT_NEAREST, faults);
 		runs_free(&runs);
 		double share = isfinite(steep) ? steep / hypot(1.0, steep) : 1.0;
 		/* the last line lies on the floor itself and finishes the edge
@@ -202,20 +219,6 @@ static enum fault cut_contours(struct planner *planner, double level_mm, struct 
 	}
 	planner->contour_from_mm = z;
 	return fault;
-}
-
-/* The level below z. Over the gluing face no level may leave a skin too thin to
- * hold the waste beside the neck: the level above it is cut a little higher, so
- * that the next goes right through. */
-static double next_level(const struct planner *planner, double z)
-{
-	double drop = planner->level_drop_mm, next = z - drop;
-	double skin = TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM +
-		      scallop_height_mm(planner->bench.radius_mm, planner->level_stepover_mm);
-
-	if (next <= 0.0 || next >= skin || drop < skin + SKIN_RESERVE_MM)
-		return next;
-	return z - skin > SKIN_RESERVE_MM ? skin : -THROUGH_MM;
 }
 
 /* Levels down to z are planned next. */
@@ -244,44 +247,57 @@ static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 	double floor_mm = drop_floor_mm(planner->bench.drop);
 	double z = planner->bench.top_mm;
 	enum fault fault = FAULT_NONE;
-
-	bool last = z <= floor_mm;
+	enum level_cap cap = z <= floor_mm ? LEVEL_BY_FLOOR : LEVEL_BY_DEPTH;
 
 	planner->contour_from_mm = z;
-	while (!last && fault == FAULT_NONE) {
+	while (cap != LEVEL_BY_FLOOR && fault == FAULT_NONE) {
 		tell_levels(planner, z);
-		z = next_level(planner, z);
-		last = z < floor_mm + LEAST_LEVEL_MM;
-		if (last)
-			z = floor_mm;
+		z = levels_next(&planner->levels, z, floor_mm, &cap);
 		double level_mm = snap_up(&planner->bench.snap, z);
-		fault = cut_level(planner, level_mm, faults);
+		fault = cut_level(planner, level_mm, cap, faults);
 		if (fault == FAULT_NONE)
-			fault = cut_contours(planner, last ? lowest_contour_mm(planner) : level_mm,
-					     faults);
+			fault = cut_contours(planner,
+					     cap == LEVEL_BY_FLOOR ? lowest_contour_mm(planner)
+								   : level_mm,
+					     cap, faults);
 		if (fault == FAULT_NONE && level_mm < parting_mm(planner))
 			fault = held_look(planner->job, &planner->bench.stock, faults);
 	}
 	return fault;
 }
 
+static double lowest_of(const struct runs *runs, double lowest)
+{
+	for (size_t i = 0; i < runs->count; i++)
+		for (size_t k = 0; k < runs->run[i].count; k++)
+			lowest = smaller(lowest, runs->run[i].p[k].z);
+	return lowest;
+}
+
 static enum fault cut_surface(struct planner *planner, struct fault_list *faults)
 {
-	struct runs runs = { 0 };
-	enum fault fault = raster_surface(&runs, &planner->bench, planner->spacing_mm, faults);
-	double lowest = INFINITY;
+	struct runs runs[2] = { { 0 }, { 0 } }; /* by enum cut_lines */
+	double spacing = planner->spacing_mm;
+	enum fault fault = raster_surface(&runs[CUT_LENGTHWISE], &planner->bench, CUT_LENGTHWISE,
+					  spacing, faults);
 
-	for (size_t i = 0; i < runs.count; i++)
-		for (size_t k = 0; k < runs.run[i].count; k++)
-			lowest = smaller(lowest, runs.run[i].p[k].z);
-	if (fault == FAULT_NONE && any_points(&runs)) {
-		fault = begin_pass(planner, PASS_SURFACE, lowest, planner->spacing_mm,
-				   planner->level_drop_mm, faults);
+	if (fault == FAULT_NONE)
+		fault = raster_surface(&runs[CUT_CROSSWISE], &planner->bench, CUT_CROSSWISE,
+				       spacing, faults);
+	if (fault == FAULT_NONE && (any_points(&runs[0]) || any_points(&runs[1]))) {
+		const struct intent intent = {
+			PASS_SURFACE,	 lowest_of(&runs[1], lowest_of(&runs[0], INFINITY)),
+			spacing,	 spacing,
+			STEP_BY_SCALLOP, LEVEL_BY_SURFACE
+		};
+		fault = begin_pass(planner, &intent, faults);
 		planner->emit.link_level_mm = drop_floor_mm(planner->bench.drop);
-		if (fault == FAULT_NONE)
-			fault = emit_runs(&planner->emit, &runs, EMIT_NEAREST, faults);
+		for (int i = 0; i < 2 && fault == FAULT_NONE; i++)
+			fault = cut_raster(planner, &runs[i], (enum cut_lines)i, EMIT_NEAREST,
+					   faults);
 	}
-	runs_free(&runs);
+	for (int i = 0; i < 2; i++)
+		runs_free(&runs[i]);
 	return fault;
 }
 
@@ -370,7 +386,10 @@ static enum fault nothing_to_cut(const struct planner *planner, struct fault_lis
 
 static enum fault cut_everything(struct planner *planner, struct fault_list *faults)
 {
-	enum fault fault = choose_steps(planner, faults);
+	enum fault fault = levels_choose(&planner->levels, planner->bench.cutter, faults);
+
+	planner->spacing_mm = scallop_spacing_mm(
+		planner->bench.radius_mm, SCALLOP_SHARE * planner->job->carve.scallop_limit_mm);
 
 	if (fault == FAULT_NONE)
 		fault = emit_start(&planner->emit, faults);

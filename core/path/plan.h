@@ -13,12 +13,14 @@
 #include "model/neck.h"
 #include "motion/motion.h"
 #include "motion/pass_kind.h"
+#include "motion/pass_why.h"
 #include "stock/stock.h"
 
 struct plan_pass {
 	enum pass_kind kind;
 	double level_mm; /* lowest tip of the pass, program coordinates */
 	struct feed feed; /* and what limits it */
+	struct pass_why why;
 };
 
 struct plan {

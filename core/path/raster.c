@@ -8,6 +8,8 @@
 #include "base/mem.h"
 #include "base/minmax.h"
 #include "path/contour.h"
+#include "path/crosswise.h"
+#include "path/raster_line.h"
 
 /* A surface line is worth cutting where it takes at least this much, mm. */
 #define SURFACE_WORTH_MM 0.02
@@ -17,186 +19,115 @@
 /* The tip is at the floor where the line is within this of it, mm: nothing to
  * follow there. */
 #define FLOOR_NEAR_MM 0.02
-/* A spacing along a slope of 45 degrees is this share of it across. */
-#define VERGE_SHARE 0.7072
-/* Lines one pass can have. */
-#define LINES_MAX 4096
+/* Lines over the surface lie no closer than this share of their spacing: none
+ * is steeper across than 1.1 times the slope at which contour lines take over. */
+#define LEAST_STEP_SHARE 0.5
 /* Lines between neck and rail; a wider channel is for ordinary lines. */
 #define CHANNEL_LINES_MAX 32
 /* Beside a rail the ball keeps this much more than its radius, mm, so that it
  * need not climb where the line is rounded to a program's figures. */
 #define RAIL_TOUCH_MM 0.05
-
-/* A line lies at one y all along, or beside a rail. */
-struct lie {
-	double y_mm; /* beside a rail only its sign counts */
-	double off_mm; /* distance from the rail; 0: at y */
-};
-
-struct line {
-	const struct bench *bench;
-	struct lie lie;
-	double level_mm;
-	size_t hint;
-};
-
-static double line_y(const struct line *line, double x)
+/* A spacing along a slope of 45 degrees is this share of it across. */
+#define VERGE_SHARE 0.7072
+/* True where lines of that kind are asked for, or within `beyond_mm` of there:
+ * where two kinds meet, each goes on a little so that no strip is left. */
+static bool is_asked(const struct bench *bench, enum cut_lines lines, double x_mm, double beyond_mm)
 {
-	const struct lie *lie = &line->lie;
-	const struct rails *rails = &drop_waste(line->bench->drop)->rails;
-
-	if (lie->off_mm <= 0.0)
-		return lie->y_mm;
-	return copysign(rails_beside_mm(rails, x, lie->off_mm), lie->y_mm);
+	return bench_cutting(bench, x_mm)->lines == lines ||
+	       bench_cutting(bench, x_mm - beyond_mm)->lines == lines ||
+	       bench_cutting(bench, x_mm + beyond_mm)->lines == lines;
 }
 
-static struct vec3 line_at(void *context, double s)
-{
-	struct line *line = context;
-
-	return bench_tip(line->bench, s, line_y(line, s), line->level_mm, &line->hint);
-}
-
-/* Follows every stretch of "yes" places that no short gap divides, one place
- * farther at either end. */
-static enum fault follow_stretches(struct runs *out, struct line *line, const bool *yes,
-				   double gap_mm, struct fault_list *faults)
-{
-	const struct profile *profile = &line->bench->profile;
-	struct track_curve curve = { line_at, line };
-	size_t gap = (size_t)(gap_mm / profile->dx_mm), places = profile->nx, i = 0;
-
-	while (i < places) {
-		if (!yes[i]) {
-			i++;
-			continue;
-		}
-		size_t last = i;
-		for (size_t k = i; k < places && k <= last + gap + 1; k++)
-			if (yes[k])
-				last = k;
-		size_t first = i > 0 ? i - 1 : 0, end = last + 1 < places ? last + 1 : last;
-		struct track *track = runs_add(out);
-		if (!track)
-			return fault_no_memory(faults, "a pass");
-		enum fault fault = track_follow(track, &curve, profile_x(profile, first),
-						profile_x(profile, end), faults);
-		if (fault != FAULT_NONE)
-			return fault;
-		i = last + 1;
-	}
-	return FAULT_NONE;
-}
-
-/* Marks the places of one line worth cutting; returns whether there are any. */
-typedef bool (*line_judge)(const struct line *line, const void *rule, bool *yes);
-
-/* Judges and follows many lines at once. Each line works for itself; the runs
- * are put together in the lines' order, whatever the number of threads. */
-static enum fault follow_lines(struct runs *out, const struct bench *bench, const struct lie *lie,
-			       size_t count, double level_mm, double gap_mm, line_judge judge,
-			       const void *rule, struct fault_list *faults)
-{
-	struct runs *part = mem_array(count, sizeof *part);
-	enum fault fault = part ? FAULT_NONE : fault_no_memory(faults, "a pass");
-	bool failed = false;
-
-	if (!part)
-		return fault;
-#pragma omp parallel for schedule(dynamic) reduction(|| : failed)
-	for (long k = 0; k < (long)count; k++) {
-		struct line line = { bench, lie[k], level_mm, 0 };
-		bool *yes = mem_array(bench->profile.nx, sizeof *yes);
-		if (!yes || (judge(&line, rule, yes) &&
-			     follow_stretches(&part[k], &line, yes, gap_mm, NULL) != FAULT_NONE))
-			failed = true;
-		free(yes);
-	}
-	if (failed)
-		fault = fault_no_memory(faults, "a pass");
-	for (size_t i = 0; i < count; i++) {
-		if (fault == FAULT_NONE)
-			fault = runs_take(out, &part[i], faults);
-		runs_free(&part[i]);
-	}
-	free(part);
-	return fault;
-}
-
-struct level_rule {
-	double across_mm, worth_mm;
-};
-
-/* Lines that follow rails are for where a rail stands. */
-static bool is_beside_rail(const struct line *line, double x, double y)
+/* Lines that follow rails are for where a rail stands, whatever lines a stretch
+ * asks for; the others for where they are asked for. */
+static bool is_wanted(const struct raster_line *line, const struct raster_place *place,
+		      double beyond_mm)
 {
 	const struct rails *rails = &drop_waste(line->bench->drop)->rails;
 
-	return line->lie.off_mm <= 0.0 ||
-	       rails_distance_mm(rails, x, y) <= job_channel_mm(line->bench->job);
+	if (line->lie.off_mm <= 0.0)
+		return is_asked(line->bench, line->lines, place->x_mm, beyond_mm);
+	return rails_distance_mm(rails, place->x_mm, place->y_mm) <=
+	       job_channel_mm(line->bench->job);
 }
 
-static bool judge_level(const struct line *line, const void *context, bool *yes)
+static bool judge_level(struct raster_line *line, const void *context, bool *yes)
 {
-	const struct level_rule *rule = context;
+	const struct raster_level *rule = context;
 	const struct bench *bench = line->bench;
-	const struct profile *profile = &bench->profile;
-	bool any = false;
+	double cell = bench->stock.cell_mm;
+	bool crosswise = line->lines == CUT_CROSSWISE, any = false;
+	double across = crosswise ? cell : rule->beside_mm;
+	double along = crosswise ? rule->beside_mm : cell;
 
-	for (size_t i = 0; i < profile->nx; i++) {
-		double x = profile_x(profile, i), y = line_y(line, x);
-		if (!is_beside_rail(line, x, y))
-			continue;
-		double z = larger(profile_tip_mm(profile, i, y), line->level_mm);
-		struct vec3 tip = vec3_make(x, y, z);
-		yes[i] = leftover_on_level(&bench->leftover, i, y) &&
-			 bench_bite_mm(bench, tip, rule->across_mm, bench->stock.cell_mm) >
-				 rule->worth_mm;
+	for (size_t i = 0; i < raster_line_places(bench, line->lines); i++) {
+		struct raster_place place = raster_line_place(line, i);
+		double z = larger(place.tip_mm, line->level_mm);
+		struct vec3 tip = vec3_make(place.x_mm, place.y_mm, z);
+		yes[i] = leftover_on_level(&bench->leftover, place.ix, place.y_mm) &&
+			 is_wanted(line, &place, rule->stepover_mm / 2.0) &&
+			 bench_bite_mm(bench, tip, across, along) > rule->worth_mm;
 		any = any || yes[i];
 	}
 	return any;
 }
 
-enum fault raster_level(struct runs *out, const struct bench *bench, double level_mm,
-			double stepover_mm, double across_mm, double worth_mm,
-			struct fault_list *faults)
+/* Room for the lines of a pass. Lengthwise ones over the surface lie at worst
+ * in every place where contour lines take over. */
+static size_t lines_most(const struct bench *bench, enum cut_lines lines, double step_mm)
 {
-	struct level_rule rule = { across_mm, worth_mm };
-	size_t half = (size_t)ceil(bench->y_limit_mm / stepover_mm);
-	struct lie *lie = mem_array(2 * half + 1, sizeof *lie);
+	if (lines == CUT_CROSSWISE)
+		return crosswise_most(bench, step_mm);
+	return 4 + 2 * (size_t)(bench->y_limit_mm / (step_mm * LEAST_STEP_SHARE));
+}
 
-	if (!lie)
-		return fault_no_memory(faults, "a pass");
+/* y of the lengthwise lines of a level. */
+static size_t level_lines(struct raster_lie *line, const struct bench *bench, double stepover_mm)
+{
+	size_t half = (size_t)ceil(bench->y_limit_mm / stepover_mm), count = 0;
+
 	for (size_t i = 0; i <= 2 * half; i++)
-		lie[i].y_mm = ((double)i - (double)half) * stepover_mm;
-	enum fault fault = follow_lines(out, bench, lie, 2 * half + 1, level_mm, LEVEL_GAP_MM,
-					judge_level, &rule, faults);
-	free(lie);
+		line[count++].at_mm = ((double)i - (double)half) * stepover_mm;
+	return count;
+}
+
+enum fault raster_level(struct runs *out, const struct bench *bench, enum cut_lines lines,
+			const struct raster_level *level, struct fault_list *faults)
+{
+	struct raster_lie *line =
+		mem_array(lines_most(bench, lines, level->stepover_mm), sizeof *line);
+
+	if (!line)
+		return fault_no_memory(faults, "a pass");
+	size_t count = lines == CUT_CROSSWISE ? crosswise_level(line, bench, level->stepover_mm)
+					      : level_lines(line, bench, level->stepover_mm);
+	enum fault fault = raster_follow(out, bench, lines, line, count, level->level_mm,
+					 LEVEL_GAP_MM, judge_level, level, faults);
+	free(line);
 	return fault;
 }
 
-enum fault raster_channel(struct runs *out, const struct bench *bench, double level_mm,
-			  double stepover_mm, double worth_mm, struct fault_list *faults)
+enum fault raster_channel(struct runs *out, const struct bench *bench,
+			  const struct raster_level *level, struct fault_list *faults)
 {
 	const struct job *job = bench->job;
 	double nearest = bench->radius_mm + RAIL_TOUCH_MM;
 	double shank = bench->cutter->shank_diameter_mm / 2.0 + job_rail_room_mm(job);
 	double from = larger(nearest, shank + RAIL_TOUCH_MM);
 	double to = larger(from, job_channel_mm(job) - nearest);
-	struct level_rule rule = { bench->radius_mm, worth_mm };
-	struct lie lie[2 * CHANNEL_LINES_MAX] = { 0 };
-	size_t lines = 1 + (size_t)ceil((to - from) / stepover_mm - 1e-9), count = 0;
+	struct raster_lie line[2 * CHANNEL_LINES_MAX] = { 0 };
+	size_t lines = 1 + (size_t)ceil((to - from) / level->stepover_mm - 1e-9), count = 0;
 
 	if (drop_waste(bench->drop)->rails.standing == 0)
 		return FAULT_NONE;
 	lines = lines < CHANNEL_LINES_MAX ? lines : CHANNEL_LINES_MAX;
 	for (size_t i = 0; i < lines; i++) {
 		double share = lines > 1 ? (double)i / (double)(lines - 1) : 0.5;
-		lie[count++] = (struct lie){ -1.0, from + share * (to - from) };
-		lie[count++] = (struct lie){ 1.0, from + share * (to - from) };
+		line[count++] = (struct raster_lie){ -1.0, from + share * (to - from) };
+		line[count++] = (struct raster_lie){ 1.0, from + share * (to - from) };
 	}
-	return follow_lines(out, bench, lie, count, level_mm, LEVEL_GAP_MM, judge_level, &rule,
-			    faults);
+	return raster_follow(out, bench, CUT_LENGTHWISE, line, count, level->level_mm, LEVEL_GAP_MM,
+			     judge_level, level, faults);
 }
 
 static bool is_above_floor(const struct bench *bench, size_t place, double y_mm)
@@ -225,18 +156,18 @@ static bool is_surface_or_verge(const struct bench *bench, size_t place, double 
 		is_above_floor(bench, place, y_mm));
 }
 
-static bool judge_surface(const struct line *line, const void *rule, bool *yes)
+static bool judge_surface(struct raster_line *line, const void *rule, bool *yes)
 {
 	const struct bench *bench = line->bench;
-	const struct profile *profile = &bench->profile;
 	double spacing_mm = *(const double *)rule;
 	bool any = false;
 
-	for (size_t i = 0; i < profile->nx; i++) {
-		double y = line->lie.y_mm, z = profile_tip_mm(profile, i, y);
-		struct vec3 tip = vec3_make(profile_x(profile, i), y, z);
-		yes[i] = leftover_on_surface(&bench->leftover, i, y) &&
-			 is_surface_or_verge(bench, i, y, spacing_mm) &&
+	for (size_t i = 0; i < raster_line_places(bench, line->lines); i++) {
+		struct raster_place place = raster_line_place(line, i);
+		struct vec3 tip = vec3_make(place.x_mm, place.y_mm, place.tip_mm);
+		yes[i] = leftover_on_surface(&bench->leftover, place.ix, place.y_mm) &&
+			 is_asked(bench, line->lines, place.x_mm, spacing_mm) &&
+			 is_surface_or_verge(bench, place.ix, place.y_mm, spacing_mm) &&
 			 bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >
 				 SURFACE_WORTH_MM;
 		any = any || yes[i];
@@ -266,23 +197,32 @@ static double step_from(const struct bench *bench, double y_mm, double spacing_m
 	return spacing_mm / hypot(1.0, larger(here, ahead));
 }
 
-enum fault raster_surface(struct runs *out, const struct bench *bench, double spacing_mm,
-			  struct fault_list *faults)
+/* y of the lengthwise lines over the surface. */
+static size_t surface_lines(struct raster_lie *line, const struct bench *bench, double spacing_mm)
 {
-	struct lie *lie = mem_array(LINES_MAX, sizeof *lie);
-	size_t count = 0;
-
-	if (!lie)
-		return fault_no_memory(faults, "a pass");
 	/* half a spacing either side of the centre line keeps both halves alike */
 	double at = spacing_mm / 2.0;
-	while (at <= bench->y_limit_mm && count + 2 <= LINES_MAX) {
-		lie[count++].y_mm = -at;
-		lie[count++].y_mm = at;
+	size_t count = 0;
+
+	while (at <= bench->y_limit_mm) {
+		line[count++].at_mm = -at;
+		line[count++].at_mm = at;
 		at += step_from(bench, at, spacing_mm);
 	}
-	enum fault fault = follow_lines(out, bench, lie, count, drop_floor_mm(bench->drop),
-					SURFACE_GAP_MM, judge_surface, &spacing_mm, faults);
-	free(lie);
+	return count;
+}
+
+enum fault raster_surface(struct runs *out, const struct bench *bench, enum cut_lines lines,
+			  double spacing_mm, struct fault_list *faults)
+{
+	struct raster_lie *line = mem_array(lines_most(bench, lines, spacing_mm), sizeof *line);
+
+	if (!line)
+		return fault_no_memory(faults, "a pass");
+	size_t count = lines == CUT_CROSSWISE ? crosswise_surface(line, bench, spacing_mm)
+					      : surface_lines(line, bench, spacing_mm);
+	enum fault fault = raster_follow(out, bench, lines, line, count, drop_floor_mm(bench->drop),
+					 SURFACE_GAP_MM, judge_surface, &spacing_mm, faults);
+	free(line);
 	return fault;
 }

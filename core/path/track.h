@@ -4,6 +4,7 @@
 #ifndef NECKHEW_PATH_TRACK_H
 #define NECKHEW_PATH_TRACK_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "base/fault.h"
@@ -12,6 +13,7 @@
 struct track {
 	size_t count, capacity;
 	struct vec3 *p; /* snapped, neck coordinates */
+	bool one_way; /* to be cut from the first point to the last, never back */
 };
 
 /* The curve: tip point at parameter s (mm along its main direction). */

@@ -10,6 +10,7 @@
 #include "base/tol.h"
 #include "motion/travel_time.h"
 #include "proof/clearance.h"
+#include "proof/directions.h"
 #include "proof/left.h"
 #include "proof/limits.h"
 #include "proof/rails.h"
@@ -179,6 +180,7 @@ static void mark_judged(struct judge *judge)
 	verdict_judged(judge->verdict, PROMISE_SHANK, 0.0);
 	verdict_judged(judge->verdict, PROMISE_HOLDER, 0.0);
 	verdict_judged(judge->verdict, PROMISE_PLUNGE, cutter->plunge_feed_mm_per_min);
+	verdict_judged(judge->verdict, PROMISE_DIRECTION, DIRECTION_RISE_MM);
 }
 
 /* Certificate and replay ask different promises of the same moves and share
@@ -242,7 +244,8 @@ static enum fault judge_all(struct judge *judge, struct proof_record *record,
 			    struct fault_list *faults)
 {
 	struct replay *replay = NULL;
-	enum fault fault = replay_start(&replay, record, judge->job, count, faults);
+	const struct stretches stretches = stretches_of(judge->neck);
+	enum fault fault = replay_start(&replay, record, judge->job, &stretches, count, faults);
 
 	mark_judged(judge);
 	for (size_t i = 0; i < count && fault == FAULT_NONE; i++) {

@@ -8,6 +8,7 @@
 #include "base/mem.h"
 #include "base/minmax.h"
 #include "base/tol.h"
+#include "proof/directions.h"
 #include "proof/loose.h"
 #include "stock/visits.h"
 
@@ -32,10 +33,12 @@ struct replay {
 	double stray_mm;
 	struct visits visits;
 	float *drawn; /* tops of the blank as drawn: figures are told of that blank */
+	struct directions directions;
 };
 
 enum fault replay_start(struct replay **out, struct proof_record *record, const struct job *job,
-			size_t program_count, struct fault_list *faults)
+			const struct stretches *stretches, size_t program_count,
+			struct fault_list *faults)
 {
 	struct replay *replay = mem_array(1, sizeof *replay);
 
@@ -54,6 +57,7 @@ enum fault replay_start(struct replay **out, struct proof_record *record, const 
 	record->cut_ny = (record->stock.ny + RECORD_STRIDE - 1) / RECORD_STRIDE;
 	replay->job = job;
 	replay->record = record;
+	directions_start(&replay->directions, job, stretches);
 	replay->next_loose_mm = LOOSE_EVERY_MM;
 	*out = replay;
 	replay->drawn = mem_array(record->stock.nx * record->stock.ny, sizeof(float));
@@ -244,6 +248,15 @@ static void judge_plunge(struct run *run, const struct motion *motion, struct ve
 			      speed, cutter->plunge_feed_mm_per_min);
 }
 
+static void judge_direction(struct run *run, struct vec3 to, const struct taken *taken)
+{
+	const struct directed_move move = { run->at,	       to,
+					    taken->deepest_mm, run->cutter->ramp_angle_rad,
+					    run->program,      run->block };
+
+	directions_judge(&run->replay->directions, run->verdict, &move);
+}
+
 static enum fault cut(struct run *run, const struct motion *motion, struct vec3 to,
 		      struct fault_list *faults)
 {
@@ -262,6 +275,7 @@ static enum fault cut(struct run *run, const struct motion *motion, struct vec3 
 	judge_bite(run, &taken);
 	judge_flutes(run, to, &taken);
 	judge_plunge(run, motion, to, &taken);
+	judge_direction(run, to, &taken);
 	struct pass_record *pass = run->pass;
 	pass->deepest_bite_mm = larger(pass->deepest_bite_mm, taken.bite_mm);
 	pass->volume_mm3 += taken.volume_mm3;
@@ -290,6 +304,7 @@ static enum fault move(struct run *run, const struct motion *motion, struct faul
 
 	if (run->known == KNOWN_ALL && motion->kind == MOTION_RAPID) {
 		judge_rapid(run, to);
+		directions_leave(&run->replay->directions);
 		if (stock_highest_mm(&run->replay->record->stock, to, to,
 				     cutter_radius_mm(run->cutter), to.z) <= to.z)
 			visits_leave(&run->replay->visits);

@@ -29,6 +29,10 @@ static const struct promise_text texts[PROMISE_COUNT] = {
 			      true },
 	[PROMISE_STOCK] = { "stock", "Hand-finish stock is left on every column", "mm", true },
 	[PROMISE_LOOSE] = { "loose", "No piece is cut loose", "mm2", false },
+	[PROMISE_DIRECTION] = { "direction",
+				"Wood is cut the way round and down the slope that the job asks "
+				"for",
+				"mm", false },
 };
 
 const struct promise_text *promise_text(enum promise promise)
@@ -66,7 +70,7 @@ void verdict_figure_against(struct verdict *verdict, enum promise promise, doubl
 {
 	struct promise_result *result = &verdict->promise[promise];
 
-	if (result->judged && figure * result->limit <= result->worst * limit)
+	if (result->limit > 0.0 && figure * result->limit <= result->worst * limit)
 		return;
 	result->worst = figure;
 	result->limit = limit;

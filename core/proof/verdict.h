@@ -22,6 +22,7 @@ enum promise {
 	PROMISE_CHANNEL, /* wood over the truss-rod channel */
 	PROMISE_STOCK, /* hand-finish stock left on every column */
 	PROMISE_LOOSE, /* no piece cut loose */
+	PROMISE_DIRECTION, /* lines cut one way and down the slope where the job asks */
 	PROMISE_COUNT
 };
 

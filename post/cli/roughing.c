@@ -263,6 +263,7 @@ struct pass_lists {
 	enum pass_kind *kind;
 	double *level_mm;
 	enum feed_cap *cap;
+	struct pass_why *why;
 };
 
 static enum fault list_passes(struct pass_lists *lists, const struct plan *plan,
@@ -272,13 +273,15 @@ static enum fault list_passes(struct pass_lists *lists, const struct plan *plan,
 
 	*lists = (struct pass_lists){ mem_array(count, sizeof *lists->kind),
 				      mem_array(count, sizeof *lists->level_mm),
-				      mem_array(count, sizeof *lists->cap) };
-	if (!lists->kind || !lists->level_mm || !lists->cap)
+				      mem_array(count, sizeof *lists->cap),
+				      mem_array(count, sizeof *lists->why) };
+	if (!lists->kind || !lists->level_mm || !lists->cap || !lists->why)
 		return fault_no_memory(faults, "the passes");
 	for (size_t i = 0; i < count; i++) {
 		lists->kind[i] = plan->pass[i].kind;
 		lists->level_mm[i] = plan->pass[i].level_mm;
 		lists->cap[i] = plan->pass[i].feed.cap;
+		lists->why[i] = plan->pass[i].why;
 	}
 	return FAULT_NONE;
 }
@@ -302,6 +305,7 @@ enum fault roughing_measure(const struct roughing *work, struct job_result *resu
 			.kind = lists[i].kind,
 			.level_mm = lists[i].level_mm,
 			.feed_cap = lists[i].cap,
+			.why = lists[i].why,
 		};
 	}
 	if (!fault)
@@ -312,6 +316,7 @@ enum fault roughing_measure(const struct roughing *work, struct job_result *resu
 		free(lists[i].kind);
 		free(lists[i].level_mm);
 		free(lists[i].cap);
+		free(lists[i].why);
 	}
 	return fault;
 }

@@ -220,8 +220,9 @@ static void lay_flat(struct blank *blank)
 	blank->bottom.x_mm[1] = blank->top.x_mm[last];
 }
 
-/* Feeds have the decimals of their unit unless some are stated. A machine parks when it is said where. One of the two places alone is kept as
- * it is: job_check names the other. */
+/* Feeds have the decimals of their unit unless some are stated. A machine parks
+ * when it is said where; one of the two places alone is kept as it is: job_check
+ * names the other. */
 static void settle_machine(struct machine *machine)
 {
 	machine->reads.feed_decimals_stated = machine->reads.feed_decimals >= 0;
@@ -230,6 +231,21 @@ static void settle_machine(struct machine *machine)
 	machine->parks = !isnan(machine->park_x_mm) || !isnan(machine->park_y_mm);
 	if (!machine->parks)
 		machine->park_x_mm = machine->park_y_mm = 0.0;
+}
+
+/* What a stretch of the neck does not say, the whole neck says. */
+static void spread_cutting(struct cutting out[STRETCH_COUNT], const struct cutting_draft *from)
+{
+	for (int i = 0; i < STRETCH_COUNT; i++) {
+		const struct stretch_draft *own = &from->stretch[i];
+		out[i] = from->whole;
+		if (own->lines >= 0)
+			out[i].lines = (enum cut_lines)own->lines;
+		if (own->way >= 0)
+			out[i].way = (enum cut_way)own->way;
+		if (own->grain >= 0)
+			out[i].grain = (enum cut_grain)own->grain;
+	}
 }
 
 enum fault draft_finish(struct config_draft *draft, struct config_places *places,
@@ -248,6 +264,7 @@ enum fault draft_finish(struct config_draft *draft, struct config_places *places
 		};
 	}
 	lay_flat(&draft->job.blank);
+	spread_cutting(draft->job.cutting, &draft->cutting);
 	enum fault code = take_from_shop(draft, places, faults);
 	settle_machine(&draft->job.machine);
 	return code;

@@ -48,6 +48,16 @@ struct use_draft {
 	struct then_draft then[JOB_CUTTERS_MAX - 1];
 };
 
+/* -1: as for the whole neck. */
+struct stretch_draft {
+	int lines, way, grain;
+};
+
+struct cutting_draft {
+	struct cutting whole;
+	struct stretch_draft stretch[STRETCH_COUNT];
+};
+
 struct config_draft {
 	struct job job; /* neck (without stations), blank, fixture, carve */
 	size_t station_count;
@@ -55,9 +65,11 @@ struct config_draft {
 	struct cutter_draft cutter; /* written into the job file itself */
 	struct shop_draft shop;
 	struct use_draft use;
+	struct cutting_draft cutting;
 };
 
-/* Completes draft->job: sides inherit from their station, the named machine,
+/* Completes draft->job: sides inherit from their station, stretches from the
+ * whole neck, the named machine,
  * cutters and wood are taken from the shop (and their places also entered as
  * "machine...", "cutter...", "use.then[0]...", "wood..."), the chip load is that
  * of the wood.

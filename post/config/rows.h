@@ -69,6 +69,13 @@
 		.usual = usual_, .offset = offset_, .values = 1, .help = help_          \
 	}
 
+/* The same with a default told in words; the draft gets -1. */
+#define ROW_CHOICE_WORDED(name_, choices_, words_, offset_, help_)                               \
+	{                                                                                        \
+		.name = name_, .kind = KIND_CHOICE, .need = NEED_USUAL, .choices = choices_,     \
+		.usual = -1, .usual_text = words_, .offset = offset_, .values = 1, .help = help_ \
+	}
+
 #define ROW_FLAG(name_, need_, usual_, offset_, help_)                            \
 	{                                                                         \
 		.name = name_, .kind = KIND_FLAG, .need = need_, .usual = usual_, \
@@ -114,6 +121,6 @@ extern const struct setting_set settings_neck, settings_station, settings_heel, 
 
 /* Defined in settings_shop.c: what the shop has and how the blank is held. */
 extern const struct setting_set settings_machine, settings_cutter, settings_wood, settings_use,
-	settings_blank, settings_fixture, settings_carve;
+	settings_blank, settings_fixture, settings_carve, settings_cutting;
 
 #endif

@@ -32,6 +32,8 @@ static const struct setting root_rows[] = {
 	ROW_GROUP("fixture", NEED_GIVEN, &settings_fixture, AT(job.fixture),
 		  "how the blank is held, in neck coordinates"),
 	ROW_GROUP("carve", NEED_GIVEN, &settings_carve, AT(job.carve), "what is to be carved"),
+	ROW_GROUP("cutting", NEED_USUAL, &settings_cutting, AT(cutting),
+		  "which way lines run and are cut"),
 	ROW_GROUP("use", NEED_USUAL, &settings_use, AT(use),
 		  "which machine, cutter and wood of the lists this job uses"),
 	CATALOG("machines", &settings_machine, machine, "the machines of the shop"),

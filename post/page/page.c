@@ -24,6 +24,7 @@ enum gap {
 	GAP_MOST_STOCK,
 	GAP_HAND_WORDS,
 	GAP_PASS_TABLE,
+	GAP_WHY_TABLE,
 	GAP_STATION_TABLE,
 	GAP_ZONE_TABLE,
 	GAP_PROMISE_TABLE,
@@ -41,10 +42,10 @@ enum gap {
 };
 
 static const char *const gap_names[GAP_COUNT] = {
-	"title",      "neck",	    "verdict",	  "minutes",	   "cutter",	 "least_stock",
-	"most_stock", "hand_words", "pass_table", "station_table", "zone_table", "promise_table",
-	"checklist",  "digest",	    "version",	  "licences",	   "figures",	 "drawing",
-	"planes",     "style",	    "library",	  "script",
+	"title",	 "neck",       "verdict",    "minutes",	  "cutter",	   "least_stock",
+	"most_stock",	 "hand_words", "pass_table", "why_table", "station_table", "zone_table",
+	"promise_table", "checklist",  "digest",     "version",	  "licences",	   "figures",
+	"drawing",	 "planes",     "style",	     "library",	  "script",
 };
 
 static void put_words(struct markup part[GAP_COUNT], const struct job *job,
@@ -67,6 +68,7 @@ static void put_tables(struct markup part[GAP_COUNT], const struct job *job,
 		       const struct job_result *result)
 {
 	tables_passes(&part[GAP_PASS_TABLE], result);
+	tables_whys(&part[GAP_WHY_TABLE], result);
 	tables_stations(&part[GAP_STATION_TABLE], job, result);
 	tables_zones(&part[GAP_ZONE_TABLE], result);
 	tables_promises(&part[GAP_PROMISE_TABLE], result);

@@ -7,6 +7,7 @@
 #include "base/units.h"
 #include "page/names.h"
 #include "program/checklist.h"
+#include "report/why_words.h"
 
 #define CM3_PER_MM3 1e-3
 #define CM2_PER_MM2 1e-2
@@ -83,6 +84,7 @@ static void pass_row(struct markup *out, size_t number, const struct pass_figure
 	cell_text(out, pass_kind_name(pass->kind));
 	cell_number(out, pass->level_mm, 2);
 	cell_number(out, pass->deepest_bite_mm, 2);
+	cell_number(out, pass->why.step_cap == STEP_UNKNOWN ? NAN : pass->why.stepover_mm, 2);
 	cell_number(out, pass->feed_mm_per_min, 0);
 	cell_text(out, feed_cap_name(pass->feed_cap));
 	cell_number(out, pass->length_mm * M_PER_MM, 2);
@@ -108,7 +110,7 @@ static void program_sum(struct markup *out, const struct program_figures *progra
 	markup_number(out, program->left_mm3 * CM3_PER_MM3, 2);
 	markup_text(out, " cm\xc2\xb3 over the stock</th><td></td>");
 	cell_number(out, deepest_mm, 2);
-	markup_text(out, "<td></td><td></td>");
+	markup_text(out, "<td></td><td></td><td></td>");
 	cell_number(out, program->cutting_length_mm * M_PER_MM, 2);
 	cell_number(out, program->cutting_length_mm * program->air_share * M_PER_MM, 2);
 	cell_number(out, program->minutes, 1);
@@ -116,13 +118,44 @@ static void program_sum(struct markup *out, const struct program_figures *progra
 	markup_text(out, "</tr>\n");
 }
 
+/* Each sentence once, behind the numbers of its passes. */
+static void why_rows(struct markup *out, const struct program_figures *program, size_t first)
+{
+	char words[WHY_ROOM], passes[WHY_PASSES_ROOM];
+
+	for (size_t i = 0; i < program->pass_count; i++) {
+		why_words(words, &program->pass[i]);
+		if (words[0] == '\0' || !why_is_new(program, i))
+			continue;
+		why_passes(passes, program, i, first);
+		row_head(out, passes);
+		cell_text(out, words);
+		markup_text(out, "</tr>\n");
+	}
+}
+
+void tables_whys(struct markup *out, const struct job_result *result)
+{
+	static const struct head heads[] = { { "passes", NULL },
+					     { "why they are as they are", NULL } };
+	size_t first = 1;
+
+	markup_text(out, "<table>\n<caption>Why the passes are as they are.</caption>\n");
+	head_row(out, sizeof heads / sizeof heads[0], heads);
+	for (size_t i = 0; i < result->program_count; i++) {
+		why_rows(out, &result->program[i], first);
+		first += result->program[i].pass_count;
+	}
+	markup_text(out, "</tbody>\n</table>");
+}
+
 void tables_passes(struct markup *out, const struct job_result *result)
 {
 	static const struct head heads[] = {
-		{ "pass", NULL },	    { "kind", NULL },	   { "level", "mm" },
-		{ "deepest bite", "mm" },   { "feed", "mm/min" },  { "feed held by", NULL },
-		{ "cutting length", "m" },  { "of it idle", "m" }, { "time", "min" },
-		{ "volume", "cm\xc2\xb3" },
+		{ "pass", NULL },	  { "kind", NULL },	      { "level", "mm" },
+		{ "deepest bite", "mm" }, { "lines apart", "mm" },    { "feed", "mm/min" },
+		{ "feed held by", NULL }, { "cutting length", "m" },  { "of it idle", "m" },
+		{ "time", "min" },	  { "volume", "cm\xc2\xb3" },
 	};
 	size_t number = 0;
 

@@ -13,6 +13,10 @@
  * from 1 through all programs, and the last row of each program sums up. */
 void tables_passes(struct markup *out, const struct job_result *result);
 
+/* Why the passes are as they are: each sentence once, behind the numbers of its
+ * passes, counted through all programs. */
+void tables_whys(struct markup *out, const struct job_result *result);
+
 /* Thickness at the stations in mm and inches. */
 void tables_stations(struct markup *out, const struct job *job, const struct job_result *result);
 

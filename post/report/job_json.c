@@ -12,6 +12,7 @@
 #include "report/check_figures.h"
 #include "report/json_value.h"
 #include "report/verdict_json.h"
+#include "report/why_words.h"
 #include "report/words.h"
 #include "version.h"
 
@@ -91,17 +92,29 @@ static json_t *bounds_json(const struct job_result *result)
 	return json_pack("{s:o, s:o}", "least_mm", json_point(least), "most_mm", json_point(most));
 }
 
+/* Words, or null where there are none. */
+static json_t *words_or_null(const char *words)
+{
+	return words[0] ? json_text(words) : json_null();
+}
+
 static json_t *pass_json(const struct pass_figures *pass, size_t number)
 {
-	return json_pack("{s:I, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}", "number",
-			 (json_int_t)number, "kind", json_text(pass_kind_name(pass->kind)),
-			 "level_mm", json_mm(pass->level_mm), "deepest_bite_mm",
-			 json_mm(pass->deepest_bite_mm), "volume_mm3",
+	double stepover_mm = pass->why.step_cap == STEP_UNKNOWN ? NAN : pass->why.stepover_mm;
+	char why[WHY_ROOM];
+
+	why_words(why, pass);
+	return json_pack("{s:I, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+			 "number", (json_int_t)number, "kind",
+			 json_text(pass_kind_name(pass->kind)), "level_mm", json_mm(pass->level_mm),
+			 "deepest_bite_mm", json_mm(pass->deepest_bite_mm), "volume_mm3",
 			 json_value(pass->volume_mm3, JSON_DECIMALS_MM3), "length_mm",
 			 json_mm(pass->length_mm), "idle_mm", json_mm(pass->idle_mm), "minutes",
 			 json_value(pass->minutes, JSON_DECIMALS_MIN), "feed_mm_per_min",
 			 json_value(pass->feed_mm_per_min, JSON_DECIMALS_FEED), "feed_cap",
-			 json_text(feed_cap_name(pass->feed_cap)));
+			 json_text(feed_cap_name(pass->feed_cap)), "stepover_mm",
+			 json_mm(stepover_mm), "lines", words_or_null(why_lines(&pass->why)), "why",
+			 words_or_null(why));
 }
 
 /* Appends a new value; on any failure the array is released. Returns the array

@@ -10,6 +10,7 @@
 #include "base/units.h"
 #include "report/beside_table.h"
 #include "report/columns.h"
+#include "report/why_words.h"
 #include "report/words.h"
 #include "version.h"
 
@@ -57,17 +58,17 @@ static void print_head(const struct table *table, const struct job *job)
 
 /* Ends the line with `mark`, which may be empty. */
 static void print_pass(const struct table *table, size_t number, const char *kind,
-		       const double figure[6], const char *mark)
+		       const double figure[7], const char *mark)
 {
-	static const int width[] = { 8, 7, 7, 9, 8, 9 };
-	static const int decimals[] = { 2, 2, 0, 2, 1, 2 };
+	static const int width[] = { 8, 7, 7, 7, 9, 8, 9 };
+	static const int decimals[] = { 2, 2, 2, 0, 2, 1, 2 };
 
 	if (number > 0)
 		(void)fprintf(table->out, "%4zu  ", number);
 	else
 		(void)fprintf(table->out, "%6s", "");
 	columns_text(table->out, 16, 1, kind);
-	for (int i = 0; i < 6; i++)
+	for (int i = 0; i < 7; i++)
 		columns_number(table->out, width[i], decimals[i], figure[i]);
 	(void)fprintf(table->out, "%s\n", mark);
 }
@@ -97,6 +98,28 @@ static void print_feed_marks(const struct table *table, const struct program_fig
 		}
 }
 
+/* Distance of the lines; nothing to say of a program that comes from no plan. */
+static double apart_mm(const struct pass_why *why)
+{
+	return why->step_cap == STEP_UNKNOWN ? NAN : why->stepover_mm;
+}
+
+/* Each sentence once, behind the numbers of its passes. */
+static void print_why(const struct table *table, const struct program_figures *program)
+{
+	char words[WHY_ROOM], passes[WHY_PASSES_ROOM], line[WHY_ROOM + WHY_PASSES_ROOM + 16];
+
+	for (size_t i = 0; i < program->pass_count; i++) {
+		why_words(words, &program->pass[i]);
+		if (words[0] == '\0' || !why_is_new(program, i))
+			continue;
+		why_passes(passes, program, i, 1);
+		(void)snprintf(line, sizeof line, "why %s: %s", passes, words);
+		(void)fputs("      ", table->out);
+		columns_paragraph(table->out, 6, 10, line);
+	}
+}
+
 /* "leaves 0.07 cm3 over the hand-finish stock, at most 0.06 mm thick". */
 static void print_left(const struct table *table, const struct program_figures *program)
 {
@@ -121,24 +144,26 @@ static void print_program(const struct table *table, const struct job *job,
 	(void)fputs(", cutter ", table->out);
 	columns_text(table->out, 50, 0, job->cutter[program->cutter].name);
 	(void)fputs(
-		"\n  no  kind               level   depth    feed    length     time    volume\n"
-		"                            mm      mm  mm/min         m      min       cm3\n",
+		"\n  no  kind               level   depth  apart    feed    length     time    volume\n"
+		"                            mm      mm     mm  mm/min         m      min       cm3\n",
 		table->out);
 	for (size_t i = 0; i < program->pass_count; i++) {
 		const struct pass_figures *pass = &program->pass[i];
 		volume_mm3 += pass->volume_mm3;
 		print_pass(table, i + 1, pass_kind_name(pass->kind),
 			   (const double[]){ pass->level_mm, pass->deepest_bite_mm,
-					     pass->feed_mm_per_min, pass->length_mm * M_PER_MM,
-					     pass->minutes, pass->volume_mm3 * CM3_PER_MM3 },
+					     apart_mm(&pass->why), pass->feed_mm_per_min,
+					     pass->length_mm * M_PER_MM, pass->minutes,
+					     pass->volume_mm3 * CM3_PER_MM3 },
 			   feed_mark(pass->feed_cap));
 	}
 	print_pass(table, 0, "whole program",
-		   (const double[]){ NAN, NAN, NAN, program->cutting_length_mm * M_PER_MM,
+		   (const double[]){ NAN, NAN, NAN, NAN, program->cutting_length_mm * M_PER_MM,
 				     program->minutes, volume_mm3 * CM3_PER_MM3 },
 		   "");
 	print_left(table, program);
 	print_feed_marks(table, program);
+	print_why(table, program);
 }
 
 static void print_station(const struct table *table, const struct station_figures *station)

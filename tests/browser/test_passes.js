@@ -85,11 +85,12 @@ for (const name of NAMES) {
 				const values = [
 					[2, pass.level_mm],
 					[3, pass.deepest_bite_mm],
-					[4, pass.feed_mm_per_min],
-					[6, pass.length_mm / 1000],
-					[7, pass.idle_mm / 1000],
-					[8, pass.minutes],
-					[9, pass.volume_mm3 / 1000],
+					[4, pass.stepover_mm],
+					[5, pass.feed_mm_per_min],
+					[7, pass.length_mm / 1000],
+					[8, pass.idle_mm / 1000],
+					[9, pass.minutes],
+					[10, pass.volume_mm3 / 1000],
 				];
 				for (const [column, value] of values) {
 					assert.ok(shows(cells[column], value), `${cells.join(' | ')}: not ${value}`);

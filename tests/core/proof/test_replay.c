@@ -23,6 +23,9 @@ struct outcome {
 	struct proof_record record;
 };
 
+/* The board is all shaft. */
+static const struct stretches stretches = { { 0, 1000, 2000 } };
+
 static void number_blocks(struct motion_list *list)
 {
 	for (size_t i = 0; i < list->count; i++)
@@ -42,7 +45,7 @@ static struct outcome replayed(const struct job *job, struct motion_list list, s
 
 	number_blocks(&list);
 	verdict_start(&out.verdict);
-	assert_int_equal(replay_start(&replay, &out.record, job, 1, NULL), FAULT_NONE);
+	assert_int_equal(replay_start(&replay, &out.record, job, &stretches, 1, NULL), FAULT_NONE);
 	assert_int_equal(replay_program(replay, &out.verdict, &program, 0, NULL, NULL, NULL),
 			 FAULT_NONE);
 	replay_free(replay);
@@ -366,7 +369,7 @@ static void second_program_goes_on(void **state)
 	number_blocks(&second);
 	const struct proof_program programs[2] = { { .motions = &first }, { .motions = &second } };
 	verdict_start(&verdict);
-	assert_int_equal(replay_start(&replay, &record, &job, 2, NULL), FAULT_NONE);
+	assert_int_equal(replay_start(&replay, &record, &job, &stretches, 2, NULL), FAULT_NONE);
 	for (int i = 0; i < 2; i++)
 		assert_int_equal(
 			replay_program(replay, &verdict, &programs[i], i, NULL, NULL, NULL), 0);

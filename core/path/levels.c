@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/levels.h"
+
+#include "base/minmax.h"
+#include "base/tol.h"
+#include "path/scallop.h"
+
+/* Bites stay this far under the depth limit, mm: what raster scallops and the
+ * coarse wood of the planner may add. */
+#define BITE_RESERVE_MM 0.2
+/* Lines are no farther apart than this share of the ball's radius. */
+#define BALL_SHARE 1.2
+
+/* A skin must be this much thicker than what just holds, mm, ... */
+#define SKIN_RESERVE_MM 0.1
+/* ... and a level meant to go through goes so far below the gluing face, mm. */
+#define THROUGH_MM 0.05
+
+static double drop_for(const struct cutter *cutter, double radius, double stepover)
+{
+	return cutter->depth_limit_mm - scallop_height_mm(radius, stepover) - LEVELS_LEFTOVER_MM -
+	       BITE_RESERVE_MM;
+}
+
+enum fault levels_choose(struct levels *out, const struct cutter *cutter, struct fault_list *faults)
+{
+	double radius = cutter_radius_mm(cutter);
+	double stepover = smaller(cutter->stepover_limit_mm, BALL_SHARE * radius);
+	double drop = drop_for(cutter, radius, stepover);
+
+	*out = (struct levels){ .radius_mm = radius,
+				.step_cap = cutter->stepover_limit_mm <= BALL_SHARE * radius
+						    ? STEP_BY_CUTTER
+						    : STEP_BY_BALL };
+	while (drop < cutter->depth_limit_mm / 2.0 && stepover > radius / 4.0) {
+		stepover *= 0.9;
+		drop = drop_for(cutter, radius, stepover);
+		out->step_cap = STEP_BY_DEPTH;
+	}
+	if (drop < LEVELS_LEAST_MM)
+		return fault_add(faults, FAULT_PLAN, NULL, 0, "cutter.depth_limit",
+				 "A depth limit of %.3g mm leaves levels only %.3g mm apart once "
+				 "scallops are counted; at least %.3g mm are needed.",
+				 cutter->depth_limit_mm, drop, LEVELS_LEAST_MM);
+	out->stepover_mm = stepover;
+	out->drop_mm = drop;
+	return FAULT_NONE;
+}
+
+/* Before the floor is looked at. */
+static double next_level(const struct levels *levels, double z, enum level_cap *cap)
+{
+	double drop = levels->drop_mm, next = z - drop;
+	double skin = TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM +
+		      scallop_height_mm(levels->radius_mm, levels->stepover_mm);
+
+	*cap = LEVEL_BY_DEPTH;
+	if (next <= 0.0 || next >= skin || drop < skin + SKIN_RESERVE_MM)
+		return next;
+	*cap = z - skin > SKIN_RESERVE_MM ? LEVEL_BY_SKIN : LEVEL_BY_THROUGH;
+	return *cap == LEVEL_BY_SKIN ? skin : -THROUGH_MM;
+}
+
+double levels_next(const struct levels *levels, double z_mm, double floor_mm, enum level_cap *cap)
+{
+	double next = next_level(levels, z_mm, cap);
+
+	if (next >= floor_mm + LEVELS_LEAST_MM)
+		return next;
+	*cap = LEVEL_BY_FLOOR;
+	return floor_mm;
+}

@@ -1,0 +1,240 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "path/way.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "base/mem.h"
+
+/* Level parts shorter than this between or beside slopes are cut with them, mm
+ * in plan: a lift takes longer. */
+#define LEVEL_PART_MM 15.0
+/* Gaps this short in a slope belong to it, mm in plan: points of a line. */
+#define SPECK_MM 2.0
+/* Shorter moves than this have no direction along the neck, mm. */
+#define NO_WAY_MM 1e-6
+
+/* What a run's pieces want, from point i to i + 1: 1 forward, -1 backward, 0
+ * either. */
+struct wants {
+	const struct track *run;
+	size_t count;
+	signed char *slope, *way;
+};
+
+/* How high a point stands for the grain. */
+static double stands(enum way_of_lines lines, struct vec3 p)
+{
+	return lines == WAY_OF_CONTOURS ? fabs(p.y) : p.z;
+}
+
+static double plan_mm(struct vec3 a, struct vec3 b)
+{
+	return hypot(b.x - a.x, b.y - a.y);
+}
+
+/* Plan length of the pieces [first, end). */
+static double length_mm(const struct wants *wants, size_t first, size_t end)
+{
+	double sum = 0.0;
+
+	for (size_t i = first; i < end; i++)
+		sum += plan_mm(wants->run->p[i], wants->run->p[i + 1]);
+	return sum;
+}
+
+/* End of the pieces from `first` on that want the same. */
+static size_t part_end(const struct wants *wants, const signed char *want, size_t first)
+{
+	size_t end = first + 1;
+
+	while (end < wants->count && want[end] == want[first])
+		end++;
+	return end;
+}
+
+static void fill(signed char *want, size_t first, size_t end, signed char value)
+{
+	for (size_t i = first; i < end; i++)
+		want[i] = value;
+}
+
+static const struct cutting *cutting_of(const struct bench *bench, const struct track *run,
+					size_t i)
+{
+	return bench_cutting(bench, (run->p[i].x + run->p[i + 1].x) / 2.0);
+}
+
+static signed char slope_wanted(const struct bench *bench, enum way_of_lines lines,
+				const struct track *run, size_t i)
+{
+	struct vec3 a = run->p[i], b = run->p[i + 1];
+	double rise = stands(lines, b) - stands(lines, a);
+
+	if (cutting_of(bench, run, i)->grain != CUT_DOWNHILL ||
+	    fabs(rise) <= CUT_STEEP_SLOPE * fabs(b.x - a.x))
+		return 0;
+	return rise < 0.0 ? 1 : -1;
+}
+
+/* On the +y side climb goes toward the body: with the wood toward the centre
+ * line, at -y from there, that is on the right of +x. On the other side it is
+ * the other way round. The centre line's own is cut last of the +y side. */
+static signed char way_wanted(const struct bench *bench, const struct track *run, size_t i,
+			      double side)
+{
+	enum cut_way way = cutting_of(bench, run, i)->way;
+	double along = (run->p[i + 1].x - run->p[i].x) * (side < 0.0 ? -1.0 : 1.0);
+
+	if (way == CUT_BOTH_WAYS || fabs(along) < NO_WAY_MM)
+		return 0;
+	return (way == CUT_CLIMB) == (along > 0.0) ? 1 : -1;
+}
+
+/* Parts that want nothing and are shorter than `most_mm` take what is wanted
+ * before them, or behind them when nothing is; with `between` only where both
+ * want the same. */
+static void close_gaps(const struct wants *wants, signed char *want, double most_mm, bool between)
+{
+	for (size_t i = 0, end; i < wants->count; i = end) {
+		end = part_end(wants, want, i);
+		signed char before = i > 0 ? want[i - 1] : 0;
+		signed char behind = end < wants->count ? want[end] : 0;
+		if (want[i] != 0 || (between && before != behind) ||
+		    length_mm(wants, i, end) >= most_mm)
+			continue;
+		fill(want, i, end, before != 0 ? before : behind);
+	}
+}
+
+/* Slopes that rise too little to matter want nothing. */
+static void drop_small(const struct wants *wants, enum way_of_lines lines)
+{
+	const struct vec3 *p = wants->run->p;
+
+	for (size_t i = 0, end; i < wants->count; i = end) {
+		end = part_end(wants, wants->slope, i);
+		if (fabs(stands(lines, p[end]) - stands(lines, p[i])) < WAY_LEAST_RISE_MM)
+			fill(wants->slope, i, end, 0);
+	}
+}
+
+/* Puts slopes and ways together in wants->way. */
+static void ask(struct wants *wants, const struct bench *bench, enum way_of_lines lines)
+{
+	double side = 0.0;
+
+	for (size_t i = 0; i <= wants->count; i++)
+		side += wants->run->p[i].y;
+	for (size_t i = 0; i < wants->count; i++) {
+		wants->slope[i] = slope_wanted(bench, lines, wants->run, i);
+		wants->way[i] = way_wanted(bench, wants->run, i, side);
+	}
+	close_gaps(wants, wants->slope, SPECK_MM, true);
+	drop_small(wants, lines);
+	close_gaps(wants, wants->slope, LEVEL_PART_MM, true);
+	for (size_t i = 0; i < wants->count; i++)
+		if (wants->slope[i] != 0)
+			wants->way[i] = wants->slope[i];
+	close_gaps(wants, wants->way, LEVEL_PART_MM, false);
+}
+
+static void note(struct way_met *met, const struct bench *bench, const struct wants *wants)
+{
+	for (size_t i = 0; i < wants->count; i++) {
+		const struct vec3 *p = &wants->run->p[i];
+		double x = (p[0].x + p[1].x) / 2.0;
+		enum neck_stretch stretch = stretch_at(&bench->stretches, x);
+		if (wants->slope[i] != 0)
+			met->downhill |= 1U << stretch;
+		else
+			met->ways |= 1U << bench->job->cutting[stretch].way;
+	}
+}
+
+/* The pieces [first, end) as a run of their own, turned as they want. */
+static enum fault add_part(struct runs *out, const struct wants *wants, size_t first, size_t end,
+			   struct fault_list *faults)
+{
+	struct track *part = runs_add(out);
+	enum fault fault = part ? FAULT_NONE : fault_no_memory(faults, "a pass");
+
+	for (size_t i = first; i <= end && fault == FAULT_NONE; i++)
+		fault = track_add(part, wants->run->p[i], faults);
+	if (fault != FAULT_NONE)
+		return fault;
+	part->one_way = wants->way[first] != 0;
+	if (wants->way[first] < 0)
+		track_reverse(part);
+	return FAULT_NONE;
+}
+
+static enum fault divide(struct runs *out, struct way_met *met, const struct bench *bench,
+			 enum way_of_lines lines, const struct track *run,
+			 struct fault_list *faults)
+{
+	size_t pieces = run->count - 1;
+	struct wants wants = { run, pieces, mem_array(pieces, sizeof(signed char)),
+			       mem_array(pieces, sizeof(signed char)) };
+	enum fault fault = wants.slope && wants.way ? FAULT_NONE
+						    : fault_no_memory(faults, "a pass");
+
+	if (fault == FAULT_NONE) {
+		ask(&wants, bench, lines);
+		note(met, bench, &wants);
+	}
+	for (size_t i = 0, end; i < pieces && fault == FAULT_NONE; i = end) {
+		end = part_end(&wants, wants.way, i);
+		fault = add_part(out, &wants, i, end, faults);
+	}
+	free(wants.slope);
+	free(wants.way);
+	return fault;
+}
+
+/* Crosswise lines are cut from the body's end on: the wood is at -x of them,
+ * which is on the right of -y. */
+static void turn_crosswise(struct runs *runs, struct way_met *met, const struct bench *bench)
+{
+	for (size_t i = 0; i < runs->count; i++) {
+		struct track *run = &runs->run[i];
+		if (run->count < 2)
+			continue;
+		enum cut_way way = bench_cutting(bench, run->p[0].x)->way;
+		bool toward_minus = run->p[run->count - 1].y < run->p[0].y;
+		met->ways |= 1U << way;
+		run->one_way = way != CUT_BOTH_WAYS;
+		if (run->one_way && toward_minus != (way == CUT_CLIMB))
+			track_reverse(run);
+	}
+}
+
+bool way_is_asked(const struct bench *bench)
+{
+	for (int i = 0; i < STRETCH_COUNT; i++)
+		if (bench->job->cutting[i].way != CUT_BOTH_WAYS)
+			return true;
+	return false;
+}
+
+enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench *bench,
+		      enum way_of_lines lines, struct fault_list *faults)
+{
+	struct runs divided = { 0 };
+	enum fault fault = FAULT_NONE;
+
+	if (lines == WAY_OF_CROSSWISE) {
+		turn_crosswise(runs, met, bench);
+		return FAULT_NONE;
+	}
+	if (!bench->directed) {
+		met->ways |= 1U << CUT_BOTH_WAYS;
+		return FAULT_NONE;
+	}
+	for (size_t i = 0; i < runs->count && fault == FAULT_NONE; i++)
+		if (runs->run[i].count > 1)
+			fault = divide(&divided, met, bench, lines, &runs->run[i], faults);
+	runs_free(runs);
+	*runs = divided;
+	return fault;
+}

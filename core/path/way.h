@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Which way runs are to be cut: climb, conventional, down the slope. */
+#ifndef NECKHEW_PATH_WAY_H
+#define NECKHEW_PATH_WAY_H
+
+#include <stdbool.h>
+
+#include "path/bench.h"
+#include "path/runs.h"
+
+enum way_of_lines {
+	WAY_OF_RASTER, /* lengthwise, at max(level, lowest tip) */
+	WAY_OF_CONTOURS, /* lengthwise, at one height */
+	WAY_OF_CROSSWISE
+};
+
+/* What was asked of the runs of a pass, for telling why it is as it is. */
+struct way_met {
+	unsigned ways; /* bit 1 << enum cut_way for each way some stretch of a run has */
+	unsigned downhill; /* bit 1 << enum neck_stretch where a slope decides */
+};
+
+/* Turns every run that has a way, and divides those whose parts have different
+ * ones; what may be cut both ways keeps its order and one_way false. A part's
+ * way is the slope's, where its stretch of the neck is cut downhill and slopes
+ * more than CUT_STEEP_SLOPE; else its stretch's own.
+ *
+ * The standing wood is taken to be on the inner side of lengthwise lines,
+ * toward the centre line, which holds when they are cut from the outside in;
+ * and toward the peghead of crosswise ones, cut from the body's end on.
+ * A raster's slope is its rise along the neck; a contour's, which does not rise,
+ * is how it widens: both are where fibres run out. Rises of less than
+ * WAY_LEAST_RISE_MM, and level parts too short to be worth a lift, are cut with
+ * their neighbours. */
+enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench *bench,
+		      enum way_of_lines lines, struct fault_list *faults);
+
+/* True when some stretch asks for one way, so that lines must be cut in an
+ * order in which the standing wood's side is known. */
+bool way_is_asked(const struct bench *bench);
+
+#define WAY_LEAST_RISE_MM 0.2
+
+#endif

@@ -1,0 +1,111 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "proof/directions.h"
+
+#include <math.h>
+#include <stdbool.h>
+
+/* A move that takes no more than this anywhere brushes dust off, mm. */
+#define DUST_MM 0.05
+/* Rises count from this much over what is steep for the grain. */
+#define STEEP_FACTOR 1.2
+/* A move that sinks at least at this share of the ramp's slope is a ramp. */
+#define RAMP_SHARE 0.5
+/* Shorter than this is no way at all, and nearer to one x than this the same, mm. */
+#define NO_WAY_MM 1e-6
+
+void directions_start(struct directions *directions, const struct job *job,
+		      const struct stretches *stretches)
+{
+	*directions = (struct directions){ .job = job, .stretches = *stretches };
+}
+
+void directions_leave(struct directions *directions)
+{
+	directions->rise_mm = directions->against_mm = 0.0;
+}
+
+static bool is_ramp(const struct directed_move *move)
+{
+	double plan = hypot(move->to.x - move->from.x, move->to.y - move->from.y);
+
+	return move->from.z - move->to.z > RAMP_SHARE * tan(move->ramp_rad) * plan;
+}
+
+/* How far the place stands out for the grain from the one before: higher, or,
+ * on the level, farther from the centre line. */
+static double rise_of(const struct directed_move *move)
+{
+	double up = move->to.z - move->from.z;
+
+	return fabs(up) > NO_WAY_MM ? up : fabs(move->to.y) - fabs(move->from.y);
+}
+
+/* 1 with the way asked for, -1 against it. Seen from above the spindle turns
+ * clockwise, so on climb lines the wood is on the right: with the wood toward
+ * the centre line that is +x on the +y side and -x on the other; with the wood
+ * toward the peghead it is -y. */
+static int goes_with(const struct directed_move *move, const struct cutting *cutting)
+{
+	double dx = move->to.x - move->from.x, dy = move->to.y - move->from.y;
+	bool plus = move->from.y + move->to.y > -NO_WAY_MM;
+	bool climbs = cutting->lines == CUT_CROSSWISE ? dy < 0.0 : (dx > 0.0) == plus;
+
+	return climbs == (cutting->way == CUT_CLIMB) ? 1 : -1;
+}
+
+static void judge_rise(struct directions *directions, struct verdict *verdict,
+		       const struct directed_move *move, double slope)
+{
+	directions->rise_mm =
+		slope > STEEP_FACTOR * CUT_STEEP_SLOPE ? directions->rise_mm + rise_of(move) : 0.0;
+	verdict_figure_against(verdict, PROMISE_DIRECTION, directions->rise_mm, DIRECTION_RISE_MM);
+	if (directions->rise_mm > DIRECTION_RISE_MM)
+		verdict_break(verdict, PROMISE_DIRECTION, move->program, move->block,
+			      "Wood is cut up a slope for %.2f mm; the job asks for cutting down "
+			      "the slope there.",
+			      directions->rise_mm);
+}
+
+static void judge_way(struct directions *directions, struct verdict *verdict,
+		      const struct directed_move *move, const struct cutting *cutting)
+{
+	double limit = cutting->grain == CUT_DOWNHILL ? DIRECTION_LEVEL_MM : DIRECTION_AGAINST_MM;
+	double length = vec3_distance(move->from, move->to);
+
+	if (goes_with(move, cutting) > 0)
+		directions->against_mm = 0.0;
+	else
+		directions->against_mm += length;
+	verdict_figure_against(verdict, PROMISE_DIRECTION, directions->against_mm, limit);
+	if (directions->against_mm > limit)
+		verdict_break(verdict, PROMISE_DIRECTION, move->program, move->block,
+			      "Wood is cut against the way for %.2f mm; the job asks for %s cuts "
+			      "there.",
+			      directions->against_mm,
+			      cutting->way == CUT_CLIMB ? "climb" : "conventional");
+}
+
+void directions_judge(struct directions *directions, struct verdict *verdict,
+		      const struct directed_move *move)
+{
+	double dx = move->to.x - move->from.x, dy = move->to.y - move->from.y;
+	double middle = (move->from.x + move->to.x) / 2.0;
+	const struct cutting *cutting =
+		&directions->job->cutting[stretch_at(&directions->stretches, middle)];
+	bool crosswise = cutting->lines == CUT_CROSSWISE;
+	bool along = crosswise ? fabs(dx) < NO_WAY_MM && fabs(dy) > NO_WAY_MM
+			       : fabs(dx) >= fabs(dy) && fabs(dx) > NO_WAY_MM;
+
+	if (!along || move->taken_mm <= DUST_MM || is_ramp(move))
+		return;
+	double slope = crosswise ? 0.0 : rise_of(move) / fabs(dx);
+	if (!crosswise && cutting->grain == CUT_DOWNHILL) {
+		judge_rise(directions, verdict, move, slope);
+		if (fabs(slope) > CUT_STEEP_SLOPE / STEEP_FACTOR) {
+			directions->against_mm = 0.0;
+			return;
+		}
+	}
+	if (cutting->way != CUT_BOTH_WAYS)
+		judge_way(directions, verdict, move, cutting);
+}
