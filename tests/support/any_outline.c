@@ -53,3 +53,18 @@ struct section_outline outline_of(double fullness, double flat, size_t count)
 	close_ends(&out, flat);
 	return out;
 }
+
+struct section_outline swollen_outline(double fullness, double swell, size_t count)
+{
+	struct section_outline out = { .count = count };
+
+	for (size_t i = 1; i + 1 < count; i++) {
+		double angle = PI / 2.0 * (double)i / (double)(count - 1);
+		double r = reach(fullness, angle) * (1.0 + swell * pow(sin(2.0 * angle), 2.0));
+		out.height[i] = fmin(r * sin(angle), 1.0 - 1e-4 * (double)(count - i));
+		out.breadth[i] =
+			fmin(r * cos(angle), out.breadth[i - 1] > 0.0 ? out.breadth[i - 1] : 1.0);
+	}
+	close_ends(&out, 0.0);
+	return out;
+}

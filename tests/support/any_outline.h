@@ -15,4 +15,8 @@ struct section_outline any_outline(const gsl_rng *rng);
  * of which `flat` of the breadth stays at the crest. */
 struct section_outline outline_of(double fullness, double flat, size_t count);
 
+/* The same without a flat, its shoulder this share of its distance from the middle
+ * fuller. */
+struct section_outline swollen_outline(double fullness, double swell, size_t count);
+
 #endif
