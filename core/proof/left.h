@@ -15,7 +15,7 @@
 /* `stock` as it stands after the last program; the tool may have come `stray_mm`
  * nearer than it knows. FAULT_MEMORY or FAULT_NONE. */
 enum fault left_judge(struct verdict *verdict, const struct stock *stock, double stray_mm,
-		      const struct job *job, const struct neck *neck,
-		      const struct facet_tree *tree, struct fault_list *faults);
+		      const struct job *job, const struct neck *neck, const struct facet_tree *tree,
+		      struct fault_list *faults);
 
 #endif

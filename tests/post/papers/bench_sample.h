@@ -38,6 +38,7 @@ static inline struct job bench_job(void)
 	sample_job(&job);
 	(void)snprintf(job.machine.name, sizeof job.machine.name, "shop router");
 	(void)snprintf(job.wood.name, sizeof job.wood.name, "walnut");
+	job.cutter_count = 1;
 	(void)snprintf(job.cutter[0].name, sizeof job.cutter[0].name, "ball 12, long");
 	job.machine.travel_mm[AXIS_X] = 700.0;
 	job.machine.travel_mm[AXIS_Y] = 410.0;
