@@ -161,6 +161,51 @@ bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm, b
 	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) <= limit_mm;
 }
 
+/* Squared distance in plan of a column from the straight line a-b. */
+static double off_line2(const struct stock *stock, size_t ix, size_t iy, struct vec3 a,
+			struct vec3 b)
+{
+	double dx = b.x - a.x, dy = b.y - a.y, length2 = dx * dx + dy * dy;
+	double px = stock_x(stock, ix) - a.x, py = stock_y(stock, iy) - a.y;
+	double t = length2 > 0.0 ? clamped((px * dx + py * dy) / length2, 0.0, 1.0) : 0.0;
+
+	px -= t * dx;
+	py -= t * dy;
+	return px * px + py * py;
+}
+
+/* Wood of column (ix, iy) that the ball takes on its way. */
+static double bite_along(const struct bench *bench, struct vec3 a, struct vec3 b, size_t ix,
+			 size_t iy)
+{
+	const struct stock *stock = &bench->stock;
+	size_t i = iy * stock->nx + ix;
+	double inner = bench->radius_mm - TOL_BRUSH_MM;
+
+	if (stock->top[i] <= stock->bottom[i] || off_line2(stock, ix, iy, a, b) > inner * inner)
+		return 0.0;
+	double height =
+		sweep_height_mm(a, b, bench->radius_mm, stock_x(stock, ix), stock_y(stock, iy));
+	return stock->top[i] - larger(height, stock->bottom[i]);
+}
+
+bool bench_bites_along(struct bench *bench, struct vec3 a, struct vec3 b, double limit_mm)
+{
+	const struct stock *stock = &bench->stock;
+	double r = bench->radius_mm, low = smaller(a.z, b.z), enough = low + limit_mm;
+
+	if (stock_highest_mm(&bench->stock, a, b, r, enough) <= enough)
+		return true;
+	size_t ix1 = stock_ix(stock, larger(a.x, b.x) + r);
+	size_t iy1 = stock_iy(stock, larger(a.y, b.y) + r);
+	for (size_t iy = stock_iy(stock, smaller(a.y, b.y) - r); iy <= iy1; iy++)
+		for (size_t ix = stock_ix(stock, smaller(a.x, b.x) - r); ix <= ix1; ix++)
+			if (stock->top[iy * stock->nx + ix] > enough &&
+			    bite_along(bench, a, b, ix, iy) > limit_mm)
+				return false;
+	return true;
+}
+
 enum fault bench_cut(struct bench *bench, struct vec3 a, struct vec3 b, struct fault_list *faults)
 {
 	enum fault fault =

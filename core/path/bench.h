@@ -58,6 +58,10 @@ double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_m
  * counts into the bite, as it does while it stays in the wood. */
 bool bench_bites_within(struct bench *bench, struct vec3 tip, double limit_mm, bool going_on);
 
+/* The same for a ball that goes straight from a to b, at every point of its way,
+ * without what it has taken before. */
+bool bench_bites_along(struct bench *bench, struct vec3 a, struct vec3 b, double limit_mm);
+
 /* Wood as it stands after the ball went straight from a to b. */
 enum fault bench_cut(struct bench *bench, struct vec3 a, struct vec3 b, struct fault_list *faults);
 

@@ -286,23 +286,19 @@ static enum fault reach_and_cut(struct emit *emit, const struct track *run,
 	return fault != FAULT_NONE ? fault : cut_track(emit, run, faults);
 }
 
-/* True when no place of the run, `raise_mm` higher, would bite too deep. */
+/* True when nowhere along the run, `raise_mm` higher, a bite would be too deep or
+ * the shank would come into wood. */
 static bool bites_well(struct emit *emit, const struct track *run, double raise_mm)
 {
 	double most = emit->bench->cutter->depth_limit_mm - BITE_RESERVE_MM;
-	/* so near together that no column which counts as bitten lies unseen
-	 * between two discs: half the chord of a brush */
-	double step = smaller(1.0, sqrt(2.0 * emit->bench->radius_mm * TOL_BRUSH_MM));
+	struct vec3 up = { 0.0, 0.0, raise_mm };
 
 	for (size_t i = 0; i < run->count; i++) {
-		struct vec3 a = run->p[i > 0 ? i - 1 : 0], b = run->p[i];
-		size_t steps = 1 + (size_t)(vec3_distance(a, b) / step);
-		for (size_t k = 1; k <= steps; k++) {
-			struct vec3 p = vec3_between(a, b, (double)k / (double)steps);
-			p.z += raise_mm;
-			if (!bench_bites_within(emit->bench, p, most, false))
-				return false;
-		}
+		struct vec3 a = vec3_add(run->p[i > 0 ? i - 1 : 0], up);
+		struct vec3 b = vec3_add(run->p[i], up);
+		if (!bench_bites_along(emit->bench, a, b, most) ||
+		    !bench_bites_within(emit->bench, b, most, false))
+			return false;
 	}
 	return true;
 }

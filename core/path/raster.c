@@ -107,27 +107,43 @@ enum fault raster_level(struct runs *out, const struct bench *bench, enum cut_li
 	return fault;
 }
 
-enum fault raster_channel(struct runs *out, const struct bench *bench,
-			  const struct raster_level *level, struct fault_list *faults)
+/* Lines of one side, by their distance from the rail: as near as the ball may
+ * come, as near as the shank may where the rail stands above the flutes, and from
+ * there evenly to where the neck is. */
+static size_t channel_lines(double off_mm[CHANNEL_LINES_MAX], const struct bench *bench,
+			    double stepover_mm)
 {
 	const struct job *job = bench->job;
 	double nearest = bench->radius_mm + RAIL_TOUCH_MM;
 	double shank = bench->cutter->shank_diameter_mm / 2.0 + job_rail_room_mm(job);
 	double from = larger(nearest, shank + RAIL_TOUCH_MM);
 	double to = larger(from, job_channel_mm(job) - nearest);
+	size_t steps = (size_t)ceil((to - from) / stepover_mm - 1e-9), count = 0;
+
+	steps = steps < CHANNEL_LINES_MAX - 2 ? steps : CHANNEL_LINES_MAX - 2;
+	if (from > nearest)
+		off_mm[count++] = nearest;
+	off_mm[count++] = from;
+	for (size_t i = 1; i <= steps; i++)
+		off_mm[count++] = from + (to - from) * (double)i / (double)steps;
+	return count;
+}
+
+enum fault raster_channel(struct runs *out, const struct bench *bench,
+			  const struct raster_level *level, struct fault_list *faults)
+{
 	struct raster_lie line[2 * CHANNEL_LINES_MAX] = { 0 };
-	size_t lines = 1 + (size_t)ceil((to - from) / level->stepover_mm - 1e-9), count = 0;
+	double off_mm[CHANNEL_LINES_MAX] = { 0 };
 
 	if (drop_waste(bench->drop)->rails.standing == 0)
 		return FAULT_NONE;
-	lines = lines < CHANNEL_LINES_MAX ? lines : CHANNEL_LINES_MAX;
-	for (size_t i = 0; i < lines; i++) {
-		double share = lines > 1 ? (double)i / (double)(lines - 1) : 0.5;
-		line[count++] = (struct raster_lie){ -1.0, from + share * (to - from) };
-		line[count++] = (struct raster_lie){ 1.0, from + share * (to - from) };
+	size_t count = channel_lines(off_mm, bench, level->stepover_mm);
+	for (size_t i = 0; i < count; i++) {
+		line[2 * i] = (struct raster_lie){ -1.0, off_mm[i] };
+		line[2 * i + 1] = (struct raster_lie){ 1.0, off_mm[i] };
 	}
-	return raster_follow(out, bench, CUT_LENGTHWISE, line, count, level->level_mm, LEVEL_GAP_MM,
-			     judge_level, level, faults);
+	return raster_follow(out, bench, CUT_LENGTHWISE, line, 2 * count, level->level_mm,
+			     LEVEL_GAP_MM, judge_level, level, faults);
 }
 
 static bool is_above_floor(const struct bench *bench, size_t place, double y_mm)

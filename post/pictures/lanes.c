@@ -133,10 +133,112 @@ static void draw_place(struct pen_at *at, const struct place *place, bool keep_o
 	draw_lane(at, &lane);
 }
 
+static bool has_rail(const struct beside_figures *beside, int side)
+{
+	return beside && beside->channel_mm > 0.0 && isfinite(beside->rail_from_mm[side]);
+}
+
+static size_t tabs_on(const struct beside_figures *beside, int side)
+{
+	size_t count = 0;
+
+	for (size_t i = 0; beside && i < beside->tab_count; i++)
+		count += (beside->tab[i].tab.side > 0.0) == (side == SIDE_PLUS) ? 1 : 0;
+	return count;
+}
+
+static bool has_cove(const struct beside_figures *beside)
+{
+	return beside && beside->cove.height_mm > 0.0;
+}
+
+static void draw_rail(struct pen_at *at, const struct lanes *lanes, int side)
+{
+	const struct beside_figures *beside = lanes->beside;
+	struct lane lane = {
+		"rail", beside->rail_from_mm[side], beside->rail_to_mm[side], LINE_ROUGHED, false,
+		""
+	};
+	char a[NUMBER_MAX], b[NUMBER_MAX], c[NUMBER_MAX];
+
+	(void)snprintf(lane.text, TEXT_ROOM,
+		       "%s side, from %s to %s mm, behind a channel %s mm wide",
+		       side == SIDE_PLUS ? lanes->plus_side : lanes->minus_side,
+		       scale_number(a, lane.from_mm, 1), scale_number(b, lane.to_mm, 1),
+		       scale_number(c, beside->channel_mm, 2));
+	draw_lane(at, &lane);
+}
+
+/* All tabs of one side on one lane, from the first to the last. */
+static void draw_tabs(struct pen_at *at, const struct lanes *lanes, int side)
+{
+	struct lane lane = { "tabs", INFINITY, -INFINITY, LINE_TICK, false, "" };
+	char number[NUMBER_MAX], places[TEXT_ROOM] = "", a[NUMBER_MAX], b[NUMBER_MAX];
+	const struct tab *shape = NULL;
+	size_t used = 0;
+
+	for (size_t i = 0; i < lanes->beside->tab_count; i++) {
+		const struct tab *tab = &lanes->beside->tab[i].tab;
+		if ((tab->side > 0.0) != (side == SIDE_PLUS))
+			continue;
+		shape = tab;
+		lane.from_mm = fmin(lane.from_mm, tab->x_mm - tab->width_mm / 2.0);
+		lane.to_mm = fmax(lane.to_mm, tab->x_mm + tab->width_mm / 2.0);
+		int wrote = snprintf(places + used, sizeof places - used, "%s%s",
+				     used > 0 ? ", " : "", scale_number(number, tab->x_mm, 1));
+		used += wrote > 0 ? (size_t)wrote : 0;
+		used = used < sizeof places ? used : sizeof places - 1;
+	}
+	if (!shape)
+		return;
+	(void)snprintf(lane.text, TEXT_ROOM, "%s side, %s wide and %s thick, at %.120s mm",
+		       side == SIDE_PLUS ? lanes->plus_side : lanes->minus_side,
+		       scale_number(a, shape->width_mm, 2), scale_number(b, shape->height_mm, 2),
+		       places);
+	draw_lane(at, &lane);
+}
+
+static void draw_cove(struct pen_at *at, const struct lanes *lanes)
+{
+	const struct beside_figures *beside = lanes->beside;
+	struct lane lane = { "cove", lanes->carve->from_mm, lanes->neck_to_mm, LINE_ROUGHED, false,
+			     "" };
+	char a[NUMBER_MAX], b[NUMBER_MAX], c[NUMBER_MAX];
+
+	(void)snprintf(lane.text, TEXT_ROOM,
+		       "at the edges, tallest %s high and %s wide at x %s mm, %s side",
+		       scale_number(a, beside->cove.height_mm, 2),
+		       scale_number(b, beside->cove.width_mm, 2),
+		       scale_number(c, beside->cove_x_mm, 1),
+		       beside->cove_side == SIDE_PLUS ? lanes->plus_side : lanes->minus_side);
+	draw_lane(at, &lane);
+}
+
+static size_t beside_count(const struct beside_figures *beside)
+{
+	size_t count = has_cove(beside) ? 1 : 0;
+
+	for (int side = 0; side < 2; side++)
+		count += (has_rail(beside, side) ? 1u : 0u) + (tabs_on(beside, side) > 0 ? 1u : 0u);
+	return count;
+}
+
+static void draw_beside(struct pen_at *at, const struct lanes *lanes)
+{
+	for (int side = 0; side < 2; side++) {
+		if (has_rail(lanes->beside, side))
+			draw_rail(at, lanes, side);
+		if (tabs_on(lanes->beside, side) > 0)
+			draw_tabs(at, lanes, side);
+	}
+	if (has_cove(lanes->beside))
+		draw_cove(at, lanes);
+}
+
 double lanes_height_mm(const struct lanes *lanes)
 {
 	size_t count = 3 + (lanes->channel->width_mm > 0.0 ? 1u : 0u) + lanes->fixture->hold_count +
-		       lanes->fixture->keep_out_count;
+		       lanes->fixture->keep_out_count + beside_count(lanes->beside);
 
 	return (double)count * LANE_MM;
 }
@@ -155,4 +257,5 @@ void lanes_draw(struct canvas *canvas, const struct lanes *lanes, const struct m
 		draw_place(&at, &lanes->fixture->hold[i], false);
 	for (size_t i = 0; i < lanes->fixture->keep_out_count; i++)
 		draw_place(&at, &lanes->fixture->keep_out[i], true);
+	draw_beside(&at, lanes);
 }

@@ -8,6 +8,7 @@
 #include <stddef.h>
 
 #include "job/job.h"
+#include "job/result.h"
 #include "model/straight_edge.h"
 #include "pictures/canvas.h"
 #include "pictures/neck_lines.h"
@@ -23,6 +24,7 @@ struct lanes {
 	const struct straight_edge *straight;
 	double neck_to_mm;
 	const char *minus_side, *plus_side; /* "bass" and "treble" or the reverse */
+	const struct beside_figures *beside; /* rails, tabs and coves; NULL: none */
 };
 
 /* Height of all lanes, mm on paper. */

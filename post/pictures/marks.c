@@ -33,20 +33,26 @@ void marks_zero(struct canvas *canvas, double x_mm, double y_mm)
 	pen_line(canvas, x_mm, y_mm - arm, x_mm, y_mm + arm, LINE_TICK);
 }
 
-void marks_keep_out(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
-		    double height_mm)
+void marks_slants(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
+		  double height_mm, double apart_mm)
 {
-	int lines = (int)((width_mm + height_mm) / SLANT_MM);
+	int lines = (int)((width_mm + height_mm) / apart_mm);
 
 	cairo_save(canvas->pen);
 	cairo_rectangle(canvas->pen, x_mm, y_mm, width_mm, height_mm);
 	cairo_clip(canvas->pen);
 	for (int i = 1; i <= lines; i++) {
-		cairo_move_to(canvas->pen, x_mm + i * SLANT_MM, y_mm);
-		cairo_line_to(canvas->pen, x_mm + i * SLANT_MM - height_mm, y_mm + height_mm);
+		cairo_move_to(canvas->pen, x_mm + i * apart_mm, y_mm);
+		cairo_line_to(canvas->pen, x_mm + i * apart_mm - height_mm, y_mm + height_mm);
 	}
 	pen_stroke(canvas, LINE_SLANT);
 	cairo_restore(canvas->pen);
+}
+
+void marks_keep_out(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
+		    double height_mm)
+{
+	marks_slants(canvas, x_mm, y_mm, width_mm, height_mm, SLANT_MM);
 	cairo_rectangle(canvas->pen, x_mm, y_mm, width_mm, height_mm);
 	pen_stroke(canvas, LINE_FRAME);
 }

@@ -10,6 +10,10 @@
  * on (x, y). */
 void marks_zero(struct canvas *canvas, double x_mm, double y_mm);
 
+/* Slanting lines in a rectangle, so far apart along x. */
+void marks_slants(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
+		  double height_mm, double apart_mm);
+
 /* Room that a clamp or screw takes: a frame with slanting lines. */
 void marks_keep_out(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
 		    double height_mm);

@@ -81,6 +81,7 @@ static enum fault fill_panel(struct section_panel *panel, const struct station_f
 		.finished_mm = station->finished_mm,
 		.width_mm = station->width_mm,
 		.over_channel_mm = station->wood_over_channel_mm,
+		.cove = { station->cove[0], station->cove[1] },
 		.least_stock_mm = least_along(&result->stock, x),
 	};
 	fill_board(panel, neck);

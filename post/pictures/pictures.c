@@ -104,12 +104,12 @@ const char *const *pictures_names(void)
 	return names;
 }
 
-static struct lanes lanes_of(const struct gathered *extra, const struct neck *neck,
-			     const struct job *job)
+static struct lanes lanes_of(const struct job_result *result, const struct gathered *extra,
+			     const struct neck *neck, const struct job *job)
 {
 	return (struct lanes){ &job->carve,	  &job->fixture,    &job->neck.channel,
 			       &extra->marks,	  &extra->straight, neck_to_mm(neck),
-			       extra->minus_side, extra->plus_side };
+			       extra->minus_side, extra->plus_side, &result->beside };
 }
 
 static struct side_view side_view_of(const struct job_result *result, const struct gathered *extra,
@@ -130,7 +130,7 @@ static struct side_view side_view_of(const struct job_result *result, const stru
 		.station = result->station,
 		.over_fretboard = spec->over_fretboard,
 		.job = job,
-		.lanes = lanes_of(extra, neck, job),
+		.lanes = lanes_of(result, extra, neck, job),
 	};
 }
 
@@ -142,7 +142,7 @@ static struct plan_view plan_view_of(const struct job_result *result, const stru
 	return (struct plan_view){
 		.job = job,
 		.lines = &extra->lines,
-		.lanes = lanes_of(extra, neck, job),
+		.lanes = lanes_of(result, extra, neck, job),
 		.fret_count = extra->fret_count,
 		.fret_x_mm = extra->fret_x_mm,
 		.board_nut_mm = neck_fretboard_width_mm(neck, 0.0),

@@ -8,6 +8,7 @@
 #include "pictures/scale.h"
 
 #define FRET_STROKE_MM 1.3 /* on paper: a fret lies underneath, its ends show */
+#define RAIL_STEP_MM 4.0 /* of a rail's edge, on the neck */
 #define STRAIGHT_INSIDE_MM 2.4 /* on paper, clear of the frets' ends */
 
 /* Adds (x, y) of the neck to the path. */
@@ -64,6 +65,69 @@ static void add_flats(struct canvas *canvas, const struct map_view *view,
 	}
 }
 
+/* The neck's edge on one side at x. */
+static double edge_at(const struct neck_lines *lines, int side, double x)
+{
+	size_t i = 1;
+
+	while (i + 1 < lines->count && lines->x_mm[i] < x)
+		i++;
+	double run = lines->x_mm[i] - lines->x_mm[i - 1];
+	double share = run > 0.0 ? fmin(fmax((x - lines->x_mm[i - 1]) / run, 0.0), 1.0) : 0.0;
+	return lines->edge_mm[side][i - 1] +
+	       share * (lines->edge_mm[side][i] - lines->edge_mm[side][i - 1]);
+}
+
+/* What stays beside the neck: a rail from its channel out to the blank's side, as
+ * wood that stands, and the tabs across the channel. */
+static void draw_rail(struct canvas *canvas, const struct map_view *view,
+		      const struct plan_view *plan, int side)
+{
+	const struct beside_figures *beside = plan->lanes.beside;
+	const struct outline *wood = blank_side(&plan->job->blank, (enum blank_side)side);
+	double sign = side == SIDE_PLUS ? 1.0 : -1.0, off = beside->channel_mm;
+	double from = beside->rail_from_mm[side], end = beside->rail_to_mm[side];
+
+	off += job_most_stock_mm(plan->job);
+	for (double x = from; x < end; x += RAIL_STEP_MM)
+		to(canvas, view, x, sign * (edge_at(plan->lines, side, x) + off));
+	to(canvas, view, end, sign * (edge_at(plan->lines, side, end) + off));
+	to(canvas, view, end, sign * outline_value_mm(wood, end));
+	for (size_t i = wood->count; i-- > 0;)
+		if (wood->x_mm[i] > from && wood->x_mm[i] < end)
+			to(canvas, view, wood->x_mm[i], sign * wood->value_mm[i]);
+	to(canvas, view, from, sign * outline_value_mm(wood, from));
+	cairo_close_path(canvas->pen);
+	canvas_colour(canvas, palette_colour(PALETTE_LIGHT_WOOD));
+	cairo_fill_preserve(canvas->pen);
+	pen_stroke(canvas, LINE_ROUGHED);
+}
+
+static void draw_tab(struct canvas *canvas, const struct map_view *view, const struct tab *tab)
+{
+	double near = tab->side * tab->inner_mm, far = tab->side * tab->outer_mm;
+	double left = map_view_x_mm(view, tab->x_mm - tab->width_mm / 2.0);
+	double top = map_view_y_mm(view, fmax(near, far));
+
+	cairo_rectangle(canvas->pen, left, top, tab->width_mm * view->scale,
+			fabs(far - near) * view->scale);
+	canvas_colour(canvas, palette_colour(PALETTE_LIGHT_WOOD));
+	cairo_fill_preserve(canvas->pen);
+	pen_stroke(canvas, LINE_ROUGHED);
+}
+
+static void draw_beside(struct canvas *canvas, const struct map_view *view,
+			const struct plan_view *plan)
+{
+	const struct beside_figures *beside = plan->lanes.beside;
+
+	for (int side = 0; beside && side < 2; side++)
+		if (beside->channel_mm > 0.0 && isfinite(beside->rail_from_mm[side]))
+			draw_rail(canvas, view, plan, side);
+	for (size_t i = 0; beside && i < beside->tab_count; i++)
+		draw_tab(canvas, view, &beside->tab[i].tab);
+}
+
 void plan_parts_wood(struct canvas *canvas, const struct map_view *view,
 		     const struct plan_view *plan)
 {
@@ -71,6 +135,7 @@ void plan_parts_wood(struct canvas *canvas, const struct map_view *view,
 	canvas_colour(canvas, palette_colour(PALETTE_PALE_WOOD));
 	cairo_fill_preserve(canvas->pen);
 	pen_stroke(canvas, LINE_BLANK);
+	draw_beside(canvas, view, plan);
 	add_edges(canvas, view, plan->lines);
 	canvas_colour(canvas, palette_colour(PALETTE_WOOD));
 	cairo_fill(canvas->pen);

@@ -9,6 +9,8 @@
 #include "pictures/pen.h"
 #include "pictures/scale.h"
 
+#define COVE_SLANT_MM 0.9 /* on paper, between slants over a cove */
+#define COVE_AIR_MM 0.3 /* slants go on so far beyond a cove */
 #define AIR_MM 2.0 /* on the neck, around the outlines */
 #define WHOLE_MM 12.0 /* a blank that ends lower over the roughed line is shown whole ... */
 #define ABOVE_MM 9.0 /* ... and a taller one so far */
@@ -187,11 +189,71 @@ static void draw_width(struct canvas *canvas, const struct drawn *f, const struc
 			scale_number(text, p->width_mm, 2));
 }
 
+/* The cove of one side, slanted: what must be sawn or planed off. */
+static void draw_cove(struct canvas *canvas, const struct drawn *f, const struct section_panel *p,
+		      int side)
+{
+	const struct cove_figures *cove = &p->cove[side];
+	double sign = side == SIDE_PLUS ? 1.0 : -1.0, edge = p->width_mm / 2.0;
+	double inner = edge - cove->height_mm, outer = edge + cove->width_mm + COVE_AIR_MM;
+	double left = at_y(f, sign > 0.0 ? inner : -outer), width = (outer - inner) * f->scale;
+	double top = at_z(f, cove->height_mm), foot = at_z(f, p->blank_bottom_mm);
+
+	cairo_save(canvas->pen);
+	for (size_t i = 0; i < p->roughed_count; i++) {
+		double z = isnan(p->roughed_z_mm[i]) ? p->blank_bottom_mm : p->roughed_z_mm[i];
+		cairo_line_to(canvas->pen, at_y(f, p->roughed_y_mm[i]), at_z(f, z));
+	}
+	if (p->roughed_count > 0) {
+		cairo_line_to(canvas->pen, at_y(f, p->roughed_y_mm[p->roughed_count - 1]), foot);
+		cairo_line_to(canvas->pen, at_y(f, p->roughed_y_mm[0]), foot);
+	}
+	cairo_close_path(canvas->pen);
+	cairo_clip(canvas->pen);
+	marks_slants(canvas, left, top, width, foot - top, COVE_SLANT_MM);
+	cairo_restore(canvas->pen);
+}
+
+static void write_cove(struct canvas *canvas, const struct drawn *f, const struct section_panel *p,
+		       int side)
+{
+	const struct cove_figures *cove = &p->cove[side];
+	double sign = side == SIDE_PLUS ? 1.0 : -1.0, em = pen_text_size_mm(TEXT_SMALL);
+	double y = p->width_mm / 2.0 + cove->width_mm / 2.0;
+	char text[64], a[NUMBER_MAX], b[NUMBER_MAX];
+
+	(void)snprintf(text, sizeof text, "cove %s x %s", scale_number(a, cove->height_mm, 1),
+		       scale_number(b, cove->width_mm, 1));
+	pen_text_on_map(canvas, at_y(f, sign * y), at_z(f, cove->height_mm) - 0.6 * em, TEXT_SMALL,
+			sign > 0.0 ? ANCHOR_LEFT : ANCHOR_RIGHT, text);
+}
+
+/* Slants over both coves; the stock for the hand is no part of them. */
+static void draw_coves(struct canvas *canvas, const struct drawn *f, const struct section_panel *p)
+{
+	bool any = false;
+
+	for (int side = 0; side < 2; side++)
+		if (p->cove[side].height_mm > 0.0) {
+			draw_cove(canvas, f, p, side);
+			any = true;
+		}
+	for (size_t i = 0; any && i < p->grown.count; i++)
+		cairo_line_to(canvas->pen, at_y(f, p->grown.point[i].y_mm),
+			      at_z(f, p->grown.point[i].z_mm));
+	if (!any)
+		return;
+	cairo_close_path(canvas->pen);
+	canvas_colour(canvas, palette_colour(PALETTE_LIGHT_WOOD));
+	cairo_fill(canvas->pen);
+}
+
 static void draw_outlines(struct canvas *canvas, const struct drawn *f,
 			  const struct section_panel *p)
 {
 	draw_ruling(canvas, f);
 	draw_roughed(canvas, f, p, true);
+	draw_coves(canvas, f, p);
 	add_outline(canvas, f, p->finished_count, p->finished_y_mm, p->finished_z_mm);
 	canvas_colour(canvas, palette_colour(PALETTE_WOOD));
 	cairo_fill(canvas->pen);
@@ -206,6 +268,9 @@ static void draw_outlines(struct canvas *canvas, const struct drawn *f,
 				p->board_width_mm * f->scale, p->board_thickness_mm * f->scale);
 		pen_stroke(canvas, LINE_BOARD);
 	}
+	for (int side = 0; side < 2; side++)
+		if (p->cove[side].height_mm > 0.0)
+			write_cove(canvas, f, p, side);
 }
 
 static void write_line(struct canvas *canvas, const struct drawn *f, int line, const char *text)

@@ -6,6 +6,7 @@
 
 #include <stddef.h>
 
+#include "job/result.h"
 #include "job/section_line.h"
 #include "pictures/canvas.h"
 
@@ -22,6 +23,7 @@ struct section_panel {
 	double roughed_mm, finished_mm; /* thickness as the builder states it */
 	double width_mm; /* of the wood at the gluing face */
 	double over_channel_mm; /* finished wood over the channel; NAN without one */
+	struct cove_figures cove[2]; /* by enum neck_side; 0 for none */
 	double least_stock_mm; /* left along the normal on this section; NAN unknown */
 };
 

@@ -297,6 +297,33 @@ static void any_fixture(struct job *job, const gsl_rng *rng)
 					  seed_between(rng, -15, 100));
 }
 
+static void widen(struct outline *outline, double by_mm, double from_mm)
+{
+	for (size_t i = 0; i < outline->count; i++)
+		outline->value_mm[i] += outline->x_mm[i] >= from_mm ? by_mm : 0.0;
+}
+
+/* One in three leaves rails of a wide board, which may be sawn narrow at the
+ * peghead, so that tabs must hold them; one in five lies on a low riser or none. */
+static void any_waste(struct job *job, const gsl_rng *rng)
+{
+	struct blank *blank = &job->blank;
+	double by_mm = seed_between(rng, 32.0, 45.0);
+	double from_mm = one_in(rng, 2) ? 6.0 - job->neck.peghead.transition_mm : -INFINITY;
+
+	job->carve.waste = (struct waste_spec){ .tab_width_mm = seed_between(rng, 5.0, 12.0),
+						.tab_height_mm = seed_between(rng, 2.0, 5.0) };
+	job->carve.cove_limit_mm = 100.0;
+	if (one_in(rng, 5))
+		job->fixture.riser_height_mm = one_in(rng, 2) ? 0.0 : seed_between(rng, 0.5, 7.0);
+	if (!one_in(rng, 3))
+		return;
+	job->carve.waste.kind = WASTE_RAILS;
+	widen(&blank->half_width, by_mm, from_mm);
+	for (int side = 0; side < BLANK_SIDES; side++)
+		widen(&blank->side[side], by_mm, from_mm);
+}
+
 void any_job(struct job *out, const gsl_rng *rng)
 {
 	static const double scallop[] = { 0.12, 0.16, 0.2 };
@@ -312,6 +339,7 @@ void any_job(struct job *out, const gsl_rng *rng)
 	out->carve.to_mm = end_of(&out->neck);
 	out->carve.scallop_limit_mm = scallop[seed_whole(rng, 0, 2)];
 	out->carve.cell_mm = 0.5;
+	any_waste(out, rng);
 }
 
 void any_job_print(const struct job *job)
@@ -320,12 +348,14 @@ void any_job_print(const struct job *job)
 
 	(void)printf("  %s heel %.1f mm, peghead %.1f deg, volute %.1f mm, %zu stations, stock "
 		     "%.2f/%.2f/%.2f mm, ball %.1f mm, bites %.2f mm, blank of %zu and %zu "
-		     "points, scallop %.2f mm\n",
+		     "points, scallop %.2f mm, %s, riser %.1f mm\n",
 		     heel_kind_name(neck->heel.kind), neck->heel.height_mm,
 		     units_deg_from_rad(neck->peghead.angle_rad), neck->peghead.volute_height_mm,
 		     neck->station_count, neck->allowance.back_mm, neck->allowance.sides_mm,
 		     neck->allowance.heel_cheeks_mm, job->cutter[0].ball_diameter_mm,
 		     job->cutter[0].depth_limit_mm, job->blank.top.count,
-		     job->blank.half_width.count, job->carve.scallop_limit_mm);
+		     job->blank.half_width.count, job->carve.scallop_limit_mm,
+		     job->carve.waste.kind == WASTE_RAILS ? "rails" : "cleared",
+		     job->fixture.riser_height_mm);
 	(void)fflush(stdout);
 }

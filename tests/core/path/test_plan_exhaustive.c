@@ -17,6 +17,7 @@
 #include "base/tol.h"
 #include "job/measure.h"
 #include "path/plan.h"
+#include "path/tabs.h"
 #include "proof/proof.h"
 #include "support/any_job.h"
 #include "support/sample_job.h"
@@ -218,6 +219,17 @@ static bool planned(unsigned long n, struct job *job, const struct sample_model 
 	return true;
 }
 
+static bool tabbed(unsigned long n, struct job *job, const struct sample_model *model)
+{
+	struct fault_list faults = { 0 };
+
+	if (tabs_choose(job, &model->facets, model->neck, &faults) == FAULT_NONE)
+		return true;
+	print_error("neck %lu: no tabs: %s: %s\n", n, faults.record[0].setting,
+		    faults.record[0].message);
+	return false;
+}
+
 static int planned_and_judged(unsigned long n, struct job *job)
 {
 	struct sample_model model;
@@ -225,7 +237,7 @@ static int planned_and_judged(unsigned long n, struct job *job)
 	int failures = 1;
 
 	sample_model_make(&model, &job->neck);
-	if (planned(n, job, &model, &plans))
+	if (tabbed(n, job, &model) && planned(n, job, &model, &plans))
 		failures = judged(n, job, &model, &plans);
 	for (size_t i = 0; i < JOB_CUTTERS_MAX; i++)
 		plan_free(&plans.plan[i]);
