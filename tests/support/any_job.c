@@ -297,6 +297,21 @@ static void any_fixture(struct job *job, const gsl_rng *rng)
 					  seed_between(rng, -15, 100));
 }
 
+/* Every other job asks for ways and directions: the whole neck for one, or each
+ * stretch for its own. */
+static void any_cutting(struct job *job, const gsl_rng *rng)
+{
+	bool asks = one_in(rng, 2), alike = one_in(rng, 2);
+
+	for (int i = 0; i < STRETCH_COUNT && asks; i++)
+		job->cutting[i] = i > 0 && alike ? job->cutting[0]
+						 : (struct cutting){
+							   (enum cut_lines)seed_whole(rng, 0, 1),
+							   (enum cut_way)seed_whole(rng, 0, 2),
+							   (enum cut_grain)seed_whole(rng, 0, 1),
+						   };
+}
+
 void any_job(struct job *out, const gsl_rng *rng)
 {
 	static const double scallop[] = { 0.12, 0.16, 0.2 };
@@ -312,6 +327,7 @@ void any_job(struct job *out, const gsl_rng *rng)
 	out->carve.to_mm = end_of(&out->neck);
 	out->carve.scallop_limit_mm = scallop[seed_whole(rng, 0, 2)];
 	out->carve.cell_mm = 0.5;
+	any_cutting(out, rng);
 }
 
 void any_job_print(const struct job *job)
@@ -327,5 +343,9 @@ void any_job_print(const struct job *job)
 		     neck->allowance.heel_cheeks_mm, job->cutter[0].ball_diameter_mm,
 		     job->cutter[0].depth_limit_mm, job->blank.top.count,
 		     job->blank.half_width.count, job->carve.scallop_limit_mm);
+	for (int i = 0; i < STRETCH_COUNT; i++)
+		(void)printf("  lines %d way %d grain %d;", (int)job->cutting[i].lines,
+			     (int)job->cutting[i].way, (int)job->cutting[i].grain);
+	(void)printf("\n");
 	(void)fflush(stdout);
 }

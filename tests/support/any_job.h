@@ -9,7 +9,8 @@
 
 /* Both heels, all section families, even or uneven sides, either hand, pegheads
  * straight or angled, with or without volute; ball ends of 6 to 12.7 mm; blanks
- * sawn close or wide. Columns of the simulated wood are 0.5 mm apart, so that
+ * sawn close or wide; lines along or across the neck, cut both ways, one way or
+ * down the slope. Columns of the simulated wood are 0.5 mm apart, so that
  * it is quick. Most jobs are valid; job_check and neck_build tell. */
 void any_job(struct job *out, const gsl_rng *rng);
 
