@@ -21,7 +21,6 @@ enum level_cap {
 	LEVEL_BY_SURFACE, /* the surface itself */
 	LEVEL_BY_DEPTH, /* the cutter's depth limit under the level above */
 	LEVEL_BY_SKIN, /* stays so high that it leaves no thin skin */
-	LEVEL_BY_THROUGH, /* just through the gluing face, for the same reason */
 	LEVEL_BY_FLOOR /* the lowest the ball need or may go */
 };
 

@@ -227,16 +227,23 @@ static bool begins_well(struct emit *emit, const struct track *run)
 }
 
 /* Where the job asks for a way, a joint goes across the lines, so that nothing
- * is cut along them but by the runs themselves. */
+ * is cut along them but by the runs themselves; and none is made where the
+ * stretch has a way for the other kind of lines. */
 static bool joins_across(const struct emit *emit, const struct track *run)
 {
 	const struct bench *bench = emit->bench;
+	const struct cutting *here = bench_cutting(bench, emit->at.x);
+	const struct cutting *there = bench_cutting(bench, run->p[0].x);
 	struct vec3 joint = vec3_sub(run->p[0], emit->at);
-	bool crosswise = bench_cutting(bench, run->p[0].x)->lines == CUT_CROSSWISE;
+	bool crosswise = emit->lines == CUT_CROSSWISE;
 	double along = crosswise ? joint.y : joint.x, aside = crosswise ? joint.x : joint.y;
 
-	return !bench->directed || hypot(along, aside) <= JOINT_STEP_MM ||
-	       fabs(along) <= JOINT_ALONG * fabs(aside);
+	if (!bench->directed || hypot(along, aside) <= JOINT_STEP_MM)
+		return true;
+	if ((here->lines != emit->lines && here->way != CUT_BOTH_WAYS) ||
+	    (there->lines != emit->lines && there->way != CUT_BOTH_WAYS))
+		return false;
+	return fabs(along) <= JOINT_ALONG * fabs(aside);
 }
 
 static enum fault join_or_lift(struct emit *emit, const struct track *run, bool *lifted,
@@ -351,14 +358,17 @@ static enum fault cut_run(struct emit *emit, struct track *run, struct fault_lis
 	return fault != FAULT_NONE ? fault : reach_and_cut(emit, run, faults);
 }
 
-enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
-		     struct fault_list *faults)
+enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
+		     enum emit_order order, struct fault_list *faults)
 {
 	bool *done = mem_array(runs->count, sizeof *done), reverse = false;
 	enum fault fault = FAULT_NONE;
 
 	if (!done)
 		return fault_no_memory(faults, "a pass");
+	/* lines of another kind are not joined to these */
+	emit->fresh = emit->fresh || emit->lines != lines;
+	emit->lines = lines;
 	while (fault == FAULT_NONE) {
 		size_t i = order_next(order, runs, done, emit->at, &reverse);
 		if (i == runs->count)

@@ -19,6 +19,7 @@ struct emit {
 	double link_mm; /* neighbours this near are joined without a lift */
 	double floor_mm; /* lowest tip of the job */
 	double link_level_mm; /* joints go no lower */
+	enum cut_lines lines; /* of the runs being cut; contour lines are lengthwise */
 	int pass;
 	bool fresh; /* the pass has just begun: its first run is not joined to the last */
 };
@@ -29,11 +30,11 @@ enum fault emit_start(struct emit *emit, struct fault_list *faults);
 /* Marks the beginning of pass `pass`. */
 enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults);
 
-/* Cuts all runs in that order, each in whichever direction is nearer unless it
+/* Cuts all runs, lines of one kind, in that order, each in whichever direction is nearer unless it
  * is for one way only. The runs' tracks may be reversed; they stay the
  * caller's. */
-enum fault emit_runs(struct emit *emit, struct runs *runs, enum emit_order order,
-		     struct fault_list *faults);
+enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
+		     enum emit_order order, struct fault_list *faults);
 
 /* Where the machine parks from `at`, which stands above everything: at that
  * height, or higher where the way over a clamp asks for it. `at` itself when the

@@ -11,10 +11,8 @@
 /* Lines are no farther apart than this share of the ball's radius. */
 #define BALL_SHARE 1.2
 
-/* A skin must be this much thicker than what just holds, mm, ... */
+/* A skin must be this much thicker than what just holds, mm. */
 #define SKIN_RESERVE_MM 0.1
-/* ... and a level meant to go through goes so far below the gluing face, mm. */
-#define THROUGH_MM 0.05
 
 static double drop_for(const struct cutter *cutter, double radius, double stepover)
 {
@@ -57,8 +55,8 @@ static double next_level(const struct levels *levels, double z, enum level_cap *
 	*cap = LEVEL_BY_DEPTH;
 	if (next <= 0.0 || next >= skin || drop < skin + SKIN_RESERVE_MM)
 		return next;
-	*cap = z - skin > SKIN_RESERVE_MM ? LEVEL_BY_SKIN : LEVEL_BY_THROUGH;
-	return *cap == LEVEL_BY_SKIN ? skin : -THROUGH_MM;
+	*cap = LEVEL_BY_SKIN;
+	return skin;
 }
 
 double levels_next(const struct levels *levels, double z_mm, double floor_mm, enum level_cap *cap)

@@ -103,7 +103,9 @@ static enum fault cut_runs(struct planner *planner, struct runs *runs, enum way_
 	struct pass_why *why = &planner->plan->pass[planner->plan->pass_count - 1].why;
 	enum fault fault = way_choose(runs, &met, &planner->bench, lines, faults);
 	if (fault == FAULT_NONE)
-		fault = emit_runs(&planner->emit, runs, order, faults);
+		fault = emit_runs(&planner->emit, runs,
+				  lines == WAY_OF_CROSSWISE ? CUT_CROSSWISE : CUT_LENGTHWISE, order,
+				  faults);
 	why->ways |= met.ways;
 	why->downhill |= met.downhill;
 	why->lengthwise = why->lengthwise || lines != WAY_OF_CROSSWISE;

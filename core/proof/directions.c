@@ -69,7 +69,8 @@ static void judge_rise(struct directions *directions, struct verdict *verdict,
 static void judge_way(struct directions *directions, struct verdict *verdict,
 		      const struct directed_move *move, const struct cutting *cutting)
 {
-	double limit = cutting->grain == CUT_DOWNHILL ? DIRECTION_LEVEL_MM : DIRECTION_AGAINST_MM;
+	bool slopes = cutting->grain == CUT_DOWNHILL && cutting->lines == CUT_LENGTHWISE;
+	double limit = slopes ? DIRECTION_LEVEL_MM : DIRECTION_AGAINST_MM;
 	double length = vec3_distance(move->from, move->to);
 
 	if (goes_with(move, cutting) > 0)
@@ -96,8 +97,17 @@ void directions_judge(struct directions *directions, struct verdict *verdict,
 	bool along = crosswise ? fabs(dx) < NO_WAY_MM && fabs(dy) > NO_WAY_MM
 			       : fabs(dx) >= fabs(dy) && fabs(dx) > NO_WAY_MM;
 
-	if (!along || move->taken_mm <= DUST_MM || is_ramp(move))
+	if (move->taken_mm <= DUST_MM)
 		return;
+	if (!along) {
+		if (hypot(dx, dy) > NO_WAY_MM)
+			directions_leave(directions);
+		return;
+	}
+	if (is_ramp(move)) {
+		directions->rise_mm = 0.0;
+		return;
+	}
 	double slope = crosswise ? 0.0 : rise_of(move) / fabs(dx);
 	if (!crosswise && cutting->grain == CUT_DOWNHILL) {
 		judge_rise(directions, verdict, move, slope);

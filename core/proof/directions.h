@@ -24,7 +24,7 @@ struct directed_move {
 void directions_start(struct directions *directions, const struct job *job,
 		      const struct stretches *stretches);
 
-/* A rapid came in between. */
+/* A rapid or another kind of move came in between. */
 void directions_leave(struct directions *directions);
 
 /* Judges PROMISE_DIRECTION. Only moves that take wood count, and only those

@@ -8,7 +8,7 @@
 #include "job/result.h"
 #include "page/markup.h"
 
-/* "proven: 15 of 15 promises kept", or the first promise that is not. */
+/* "proven: 16 of 16 promises kept", or the first promise that is not. */
 void headline_verdict(struct markup *out, const struct job_result *result);
 
 /* Each cutter's name and ball, in their order. */

@@ -129,9 +129,6 @@ static void add_depth(char *out, const struct pass_why *why)
 	case LEVEL_BY_SKIN:
 		add(out, WHY_ROOM, "; no deeper, so that no thin skin is left to the next");
 		break;
-	case LEVEL_BY_THROUGH:
-		add(out, WHY_ROOM, "; just through the gluing face, so that no thin skin is left");
-		break;
 	case LEVEL_BY_FLOOR:
 		add(out, WHY_ROOM, "; down to the lowest the ball may or need go");
 		break;

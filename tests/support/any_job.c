@@ -324,6 +324,21 @@ static void any_waste(struct job *job, const gsl_rng *rng)
 		widen(&blank->side[side], by_mm, from_mm);
 }
 
+/* Every other job asks for ways and directions: the whole neck for one, or each
+ * stretch for its own. */
+static void any_cutting(struct job *job, const gsl_rng *rng)
+{
+	bool asks = one_in(rng, 2), alike = one_in(rng, 2);
+
+	for (int i = 0; i < STRETCH_COUNT && asks; i++)
+		job->cutting[i] = i > 0 && alike ? job->cutting[0]
+						 : (struct cutting){
+							   (enum cut_lines)seed_whole(rng, 0, 1),
+							   (enum cut_way)seed_whole(rng, 0, 2),
+							   (enum cut_grain)seed_whole(rng, 0, 1),
+						   };
+}
+
 void any_job(struct job *out, const gsl_rng *rng)
 {
 	static const double scallop[] = { 0.12, 0.16, 0.2 };
@@ -340,6 +355,7 @@ void any_job(struct job *out, const gsl_rng *rng)
 	out->carve.scallop_limit_mm = scallop[seed_whole(rng, 0, 2)];
 	out->carve.cell_mm = 0.5;
 	any_waste(out, rng);
+	any_cutting(out, rng);
 }
 
 void any_job_print(const struct job *job)
@@ -357,5 +373,9 @@ void any_job_print(const struct job *job)
 		     job->blank.half_width.count, job->carve.scallop_limit_mm,
 		     job->carve.waste.kind == WASTE_RAILS ? "rails" : "cleared",
 		     job->fixture.riser_height_mm);
+	for (int i = 0; i < STRETCH_COUNT; i++)
+		(void)printf("  lines %d way %d grain %d;", (int)job->cutting[i].lines,
+			     (int)job->cutting[i].way, (int)job->cutting[i].grain);
+	(void)printf("\n");
 	(void)fflush(stdout);
 }
