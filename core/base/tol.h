@@ -28,8 +28,11 @@
  * rounded to program decimals) a control goes by. A chord may come TOL_CHORD_MM
  * nearer to the wood than the margin, rounding takes up to 0.002 and the judging
  * of arcs 0.002: 0.004 - 0.005 - 0.002 - 0.005 - 0.002 = -0.010, the proof's
- * tolerance. All of them at once is rare, for an arc through the corners of a
- * polyline lies nearer to the surface that both follow than its chords do. */
+ * tolerance, in which the proof's charge for facets must find room too. All at
+ * once is rare, for an arc through the corners of a polyline lies nearer to the
+ * surface that both follow than its chords do: the least clearance met on
+ * examples and random necks is -0.0071 with arcs and -0.0059 without. Should one
+ * come too near, the proof refuses it. */
 #define TOL_ARC_MM 0.005
 
 /* The corners of the straight cuts lie within this of the arc, mm. */
