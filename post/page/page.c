@@ -5,6 +5,7 @@
 
 #include "files/text_file.h"
 #include "page/assets.h"
+#include "page/beside_tables.h"
 #include "page/drawing.h"
 #include "page/headline.h"
 #include "page/markup.h"
@@ -27,6 +28,7 @@ enum gap {
 	GAP_WHY_TABLE,
 	GAP_STATION_TABLE,
 	GAP_ZONE_TABLE,
+	GAP_BESIDE,
 	GAP_PROMISE_TABLE,
 	GAP_CHECKLIST,
 	GAP_DIGEST,
@@ -42,10 +44,10 @@ enum gap {
 };
 
 static const char *const gap_names[GAP_COUNT] = {
-	"title",	 "neck",       "verdict",    "minutes",	  "cutter",	   "least_stock",
-	"most_stock",	 "hand_words", "pass_table", "why_table", "station_table", "zone_table",
-	"promise_table", "checklist",  "digest",     "version",	  "licences",	   "figures",
-	"drawing",	 "planes",     "style",	     "library",	  "script",
+	"title",      "neck",	       "verdict",    "minutes",	  "cutter",	   "least_stock",
+	"most_stock", "hand_words",    "pass_table", "why_table", "station_table", "zone_table",
+	"beside",     "promise_table", "checklist",  "digest",	  "version",	   "licences",
+	"figures",    "drawing",       "planes",     "style",	  "library",	   "script",
 };
 
 static void put_words(struct markup part[GAP_COUNT], const struct job *job,
@@ -71,6 +73,7 @@ static void put_tables(struct markup part[GAP_COUNT], const struct job *job,
 	tables_whys(&part[GAP_WHY_TABLE], result);
 	tables_stations(&part[GAP_STATION_TABLE], job, result);
 	tables_zones(&part[GAP_ZONE_TABLE], result);
+	beside_tables(&part[GAP_BESIDE], job, result);
 	tables_promises(&part[GAP_PROMISE_TABLE], result);
 	tables_checklist(&part[GAP_CHECKLIST]);
 }

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "model/straight_edge.h"
+#include "papers/beside_part.h"
 #include "papers/flow.h"
 #include "papers/heel_part.h"
 #include "papers/light.h"
@@ -260,6 +261,7 @@ static enum fault draw_pages(struct flow *flow, const struct paper_content *cont
 	put_thickness(flow, content);
 	put_channel(flow, content);
 	put_zones(flow, content->result);
+	beside_part_finishing(flow, content);
 	put_light(flow, content->neck);
 	heel_part(flow, content->neck);
 	flow_heading(flow, "Order of work", 11.0 * SHEET_LEADING_MM);

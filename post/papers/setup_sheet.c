@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "base/minmax.h"
+#include "papers/beside_part.h"
 #include "papers/flow.h"
 #include "papers/setup_cutter.h"
 #include "papers/setup_drawing.h"
@@ -117,6 +118,7 @@ static enum fault draw_pages(struct flow *flow, const struct paper_content *cont
 		setup_drawing_put(flow->sheet->canvas, &drawing, &flow->area);
 		flow->y_mm = flow->area.bottom;
 		setup_tables_places(flow, content);
+		beside_part_setup(flow, content);
 		setup_tables_travel(flow, content);
 		setup_tables_programs(flow, content);
 		for (size_t i = 0; i < content->job->cutter_count; i++)
