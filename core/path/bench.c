@@ -6,6 +6,9 @@
 #include "base/minmax.h"
 #include "base/tol.h"
 
+/* Less than this off every column is nothing, mm. */
+#define LEAST_MM 0.005
+
 static bool is_directed(const struct job *job)
 {
 	for (int i = 0; i < STRETCH_COUNT; i++)
@@ -62,6 +65,23 @@ const struct cutting *bench_cutting(const struct bench *bench, double x_mm)
 	return &bench->job->cutting[stretch_at(&bench->stretches, x_mm)];
 }
 
+double bench_wood_top_mm(const struct bench *bench)
+{
+	const struct stock *stock = &bench->stock;
+	const struct carve_spec *carve = &bench->job->carve;
+	size_t first = stock_ix(stock, carve->from_mm - bench->radius_mm);
+	size_t last = stock_ix(stock, carve->to_mm + bench->radius_mm);
+	float top = -INFINITY;
+
+	for (size_t iy = 0; iy < stock->ny; iy++)
+		for (size_t ix = first; ix <= last; ix++) {
+			size_t i = iy * stock->nx + ix;
+			if (stock->ceiling[i] > stock->bottom[i] && stock->ceiling[i] > top)
+				top = stock->ceiling[i];
+		}
+	return (double)top;
+}
+
 struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, double level_mm,
 		      size_t *hint)
 {
@@ -110,6 +130,11 @@ double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_m
 		}
 	}
 	return bite;
+}
+
+bool bench_takes_wood(const struct bench *bench, struct vec3 tip)
+{
+	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) > LEAST_MM;
 }
 
 /* As bench_bite_mm all around the ball, from the tops at which visits began. */

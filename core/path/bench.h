@@ -43,6 +43,10 @@ void bench_free(struct bench *bench);
 /* How lines are to be cut at x. */
 const struct cutting *bench_cutting(const struct bench *bench, double x_mm);
 
+/* Top of the highest wood that the ball meets on the carved stretch, mm;
+ * -INFINITY where there is none. */
+double bench_wood_top_mm(const struct bench *bench);
+
 /* Tip at (x, y), both snapped, on the lowest-tip surface but not below
  * `level_mm`. */
 struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, double level_mm,
@@ -52,6 +56,9 @@ struct vec3 bench_tip(const struct bench *bench, double x_mm, double y_mm, doubl
  * columns within `across_mm` and `along_mm` of it that its side does not merely
  * brush (TOL_BRUSH_MM). */
 double bench_bite_mm(const struct bench *bench, struct vec3 tip, double across_mm, double along_mm);
+
+/* True when a ball at `tip` takes any wood that its side does not merely brush. */
+bool bench_takes_wood(const struct bench *bench, struct vec3 tip);
 
 /* True when a ball at `tip` takes no more than `limit_mm` anywhere; quick where
  * nothing stands that high. With `going_on` what the ball has taken just before

@@ -30,6 +30,7 @@
 struct side_line {
 	const struct bench *bench;
 	double sign, level_mm;
+	bool finish; /* upright walls are followed whatever the columns say */
 	double asked_y, asked_z; /* the last place asked and its tip */
 	size_t hint;
 };
@@ -166,7 +167,7 @@ enum verge { VERGE_NONE, VERGE_CREST, VERGE_BRIDGE, VERGE_CUT };
 
 /* True for the line that finishes the cove on the floor of a bed that is near. The
  * lattice mixes the neck's slope with the level beyond it there: the slope is
- * looked at just inside, and whether wood stands is not asked. */
+ * looked at just inside. */
 static bool finishes_cove(const struct side_line *line)
 {
 	const struct bench *bench = line->bench;
@@ -175,17 +176,25 @@ static bool finishes_cove(const struct side_line *line)
 	       line->level_mm <= drop_floor_mm(bench->drop) + 2.0 * CONTOUR_OVER_BED_MM;
 }
 
-static bool takes_wood(const struct side_line *line, struct vec3 tip)
+/* Beside an upright wall the lattice may be off by half its step, which is wood or
+ * no wood: there the very place is asked. */
+static bool is_worth_cutting(struct side_line *line, size_t ix, double y, double slope)
 {
-	double radius = line->bench->radius_mm;
+	const struct bench *bench = line->bench;
+	struct vec3 tip = vec3_make(profile_x(&bench->profile, ix), line->sign * y, line->level_mm);
 
-	return finishes_cove(line) ||
-	       bench_bite_mm(line->bench, tip, radius, radius) >= WORTH_CUTTING_MM;
+	if (line->finish && (slope > UPRIGHT_SLOPE || finishes_cove(line)))
+		return true;
+	if (slope > UPRIGHT_SLOPE)
+		tip = contour_at(line, tip.x);
+	else
+		tip.z = larger(tip.z, drop_waste_mm(bench->drop, tip.x, tip.y));
+	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >= WORTH_CUTTING_MM;
 }
 
 /* Whether the contour exists at a place, is steep and would take wood; keeps
  * the smallest slope of the places to cut. */
-static enum verge judge(const struct side_line *line, size_t ix, double *steepness)
+static enum verge judge(struct side_line *line, size_t ix, double *steepness)
 {
 	const struct bench *bench = line->bench;
 	const struct profile *profile = &bench->profile;
@@ -196,13 +205,8 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 									   : VERGE_NONE;
 	double inside = finishes_cove(line) ? profile->dy_mm / 2.0 : 0.0;
 	double slope = profile_slope(profile, ix, line->sign * larger(y - inside, 0.0));
-	/* beside an upright wall the lattice is off by up to half its step: look
-	 * that much farther in, so that no sliver is overlooked */
-	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
-	struct vec3 tip = vec3_make(profile_x(profile, ix), line->sign * look_y, line->level_mm);
-	tip.z = larger(tip.z, drop_waste_mm(bench->drop, tip.x, tip.y));
-	if (slope < LEAST_SLOPE || !leftover_on_surface(&bench->leftover, ix, tip.y) ||
-	    !takes_wood(line, tip))
+	if (slope < LEAST_SLOPE || !leftover_on_surface(&bench->leftover, ix, line->sign * y) ||
+	    !is_worth_cutting(line, ix, y, slope))
 		return VERGE_BRIDGE;
 	*steepness = smaller(*steepness, slope);
 	return VERGE_CUT;
@@ -251,9 +255,11 @@ static enum fault follow_side(struct runs *out, struct side_line *line, const en
 }
 
 static enum fault one_side(struct runs *out, const struct bench *bench, double sign,
-			   double level_mm, double *steepness)
+			   double level_mm, bool finish, double *steepness)
 {
-	struct side_line line = { .bench = bench, .sign = sign, .level_mm = level_mm };
+	struct side_line line = {
+		.bench = bench, .sign = sign, .level_mm = level_mm, .finish = finish
+	};
 	enum verge *place = mem_array(bench->profile.nx, sizeof *place);
 
 	*steepness = INFINITY;
@@ -266,7 +272,7 @@ static enum fault one_side(struct runs *out, const struct bench *bench, double s
 	return fault;
 }
 
-enum fault contour_level(struct runs *out, const struct bench *bench, double level_mm,
+enum fault contour_level(struct runs *out, const struct bench *bench, double level_mm, bool finish,
 			 double *steepness, struct fault_list *faults)
 {
 	struct runs part[2] = { { 0 }, { 0 } };
@@ -276,7 +282,7 @@ enum fault contour_level(struct runs *out, const struct bench *bench, double lev
 #pragma omp parallel for schedule(static, 1)
 	for (int side = 0; side < 2; side++)
 		side_fault[side] = one_side(&part[side], bench, side == 0 ? -1.0 : 1.0, level_mm,
-					    &steep[side]);
+					    finish, &steep[side]);
 	if (side_fault[0] != FAULT_NONE || side_fault[1] != FAULT_NONE)
 		fault = fault_no_memory(faults, "a pass");
 	for (int side = 0; side < 2; side++) {

@@ -19,8 +19,10 @@
 /* Runs at height `level_mm` on both sides, wherever the lowest-tip surface
  * passes that height steeply. *steepness gets the smallest slope met (at least
  * CONTOUR_SLOPE less a tenth), for choosing the next height; INFINITY when
- * nothing was found. */
-enum fault contour_level(struct runs *out, const struct bench *bench, double level_mm,
+ * nothing was found. With `finish` upright walls are followed even where the
+ * wood's columns show nothing to take: a cove may be narrower than they stand
+ * apart. */
+enum fault contour_level(struct runs *out, const struct bench *bench, double level_mm, bool finish,
 			 double *steepness, struct fault_list *faults);
 
 #endif

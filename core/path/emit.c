@@ -9,10 +9,8 @@
 #include "base/minmax.h"
 #include "base/tol.h"
 #include "path/entry.h"
+#include "path/side_entry.h"
 
-/* A rapid keeps this much more distance sideways from wood than the ball
- * needs, mm. */
-#define SIDE_ROOM_MM 1.0
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
 #define BITE_RESERVE_MM 0.2
@@ -107,6 +105,8 @@ static enum fault cut_to(struct emit *emit, struct vec3 to, struct fault_list *f
 		return first != FAULT_NONE ? first : cut_to(emit, to, faults);
 	}
 	double feed = feed_for(emit, from, to);
+
+	emit->lowest_mm = smaller(emit->lowest_mm, to.z);
 	enum fault fault = add_move(emit, MOTION_CUT, to, feed, faults);
 
 	return fault != FAULT_NONE ? fault : bench_cut(emit->bench, from, to, faults);
@@ -126,7 +126,7 @@ static enum fault cut_track(struct emit *emit, const struct track *track, struct
 static double wood_in_way(struct emit *emit, struct vec3 to, double radius_mm, double low_mm)
 {
 	struct stock *stock = &emit->bench->stock;
-	double wood = stock_highest_mm(stock, emit->at, to, radius_mm + SIDE_ROOM_MM, low_mm);
+	double wood = stock_highest_mm(stock, emit->at, to, radius_mm + ENTRY_SIDE_ROOM_MM, low_mm);
 
 	return wood > low_mm ? wood
 			     : stock_highest_mm(stock, emit->at, to, radius_mm,
@@ -154,8 +154,8 @@ static double clear_height(struct emit *emit, struct vec3 to)
 static double local_height(struct emit *emit, struct vec3 to)
 {
 	struct bench *bench = emit->bench;
-	double wood =
-		stock_highest_mm(&bench->stock, to, to, bench->radius_mm + SIDE_ROOM_MM, to.z);
+	double wood = stock_highest_mm(&bench->stock, to, to, bench->radius_mm + ENTRY_SIDE_ROOM_MM,
+				       to.z);
 
 	return snap_up(&bench->snap, larger(wood, to.z) + bench->job->carve.clearance_mm);
 }
@@ -173,13 +173,12 @@ static enum fault lift_over(struct emit *emit, struct vec3 to, struct fault_list
 	return fault;
 }
 
-/* A joint in the cut from where the tip is to `to`: straight in plan, on or
- * above the lowest-tip surface. False when it would bite too deep. */
-static bool make_joint(struct emit *emit, struct track *joint, struct vec3 to,
+/* A joint in the cut from `from` to `to`: straight in plan, on or above the
+ * lowest-tip surface. False when it would bite too deep. */
+static bool make_joint(struct emit *emit, struct track *joint, struct vec3 from, struct vec3 to,
 		       struct fault_list *faults, enum fault *fault)
 {
 	struct bench *bench = emit->bench;
-	struct vec3 from = emit->at;
 	double plan = hypot(to.x - from.x, to.y - from.y);
 	double limit = bench->cutter->depth_limit_mm;
 	double most = limit - BITE_RESERVE_MM;
@@ -229,12 +228,12 @@ static bool begins_well(struct emit *emit, const struct track *run)
 /* Where the job asks for a way, a joint goes across the lines, so that nothing
  * is cut along them but by the runs themselves; and none is made where the
  * stretch has a way for the other kind of lines. */
-static bool joins_across(const struct emit *emit, const struct track *run)
+static bool joins_across(const struct emit *emit, struct vec3 from, const struct track *run)
 {
 	const struct bench *bench = emit->bench;
-	const struct cutting *here = bench_cutting(bench, emit->at.x);
+	const struct cutting *here = bench_cutting(bench, from.x);
 	const struct cutting *there = bench_cutting(bench, run->p[0].x);
-	struct vec3 joint = vec3_sub(run->p[0], emit->at);
+	struct vec3 joint = vec3_sub(run->p[0], from);
 	bool crosswise = emit->lines == CUT_CROSSWISE;
 	double along = crosswise ? joint.y : joint.x, aside = crosswise ? joint.x : joint.y;
 
@@ -246,24 +245,21 @@ static bool joins_across(const struct emit *emit, const struct track *run)
 	return fabs(along) <= JOINT_ALONG * fabs(aside);
 }
 
-static enum fault join_or_lift(struct emit *emit, const struct track *run, bool *lifted,
-			       struct fault_list *faults)
+/* From where the tip is to the run's start within the wood, if it is near and
+ * that bites nowhere too deep. */
+static enum fault join(struct emit *emit, const struct track *run, bool *joined,
+		       struct fault_list *faults)
 {
 	struct track joint = { 0 };
 	enum fault fault = FAULT_NONE;
-
-	*lifted = false;
-	if (run->count == 0 || !run->p)
-		return FAULT_NONE; /* next_run offers no empty runs */
 	struct vec3 to = run->p[0];
 	bool near = !emit->fresh && hypot(to.x - emit->at.x, to.y - emit->at.y) <= emit->link_mm;
-	bool joined = near && joins_across(emit, run) && begins_well(emit, run) &&
-		      make_joint(emit, &joint, to, faults, &fault);
 
-	*lifted = !joined;
+	*joined = near && joins_across(emit, emit->at, run) && begins_well(emit, run) &&
+		  make_joint(emit, &joint, emit->at, to, faults, &fault);
 	emit->fresh = false;
-	if (fault == FAULT_NONE)
-		fault = joined ? cut_track(emit, &joint, faults) : lift_over(emit, to, faults);
+	if (fault == FAULT_NONE && *joined)
+		fault = cut_track(emit, &joint, faults);
 	track_free(&joint);
 	return fault;
 }
@@ -282,14 +278,37 @@ static enum fault enter(struct emit *emit, const struct track *run, struct fault
 	return fault;
 }
 
+/* Over, and down to the run's start: from beside it where that is shorter, or
+ * onto it. */
+static enum fault lift_and_enter(struct emit *emit, const struct track *run,
+				 struct fault_list *faults)
+{
+	struct track joint = { 0 };
+	struct vec3 place;
+	enum fault fault = FAULT_NONE;
+	bool beside = side_entry_find(emit->bench, run, emit->link_level_mm, &place) &&
+		      joins_across(emit, place, run) &&
+		      track_add(&joint, place, faults) == FAULT_NONE &&
+		      make_joint(emit, &joint, place, run->p[0], faults, &fault);
+
+	if (fault == FAULT_NONE)
+		fault = lift_over(emit, beside ? place : run->p[0], faults);
+	if (fault == FAULT_NONE)
+		fault = beside ? cut_track(emit, &joint, faults) : enter(emit, run, faults);
+	track_free(&joint);
+	return fault;
+}
+
 static enum fault reach_and_cut(struct emit *emit, const struct track *run,
 				struct fault_list *faults)
 {
-	bool lifted;
-	enum fault fault = join_or_lift(emit, run, &lifted, faults);
+	bool joined = false;
 
-	if (fault == FAULT_NONE && lifted)
-		fault = enter(emit, run, faults);
+	if (run->count == 0 || !run->p)
+		return FAULT_NONE; /* next_run offers no empty runs */
+	enum fault fault = join(emit, run, &joined, faults);
+	if (fault == FAULT_NONE && !joined)
+		fault = lift_and_enter(emit, run, faults);
 	return fault != FAULT_NONE ? fault : cut_track(emit, run, faults);
 }
 
@@ -358,6 +377,33 @@ static enum fault cut_run(struct emit *emit, struct track *run, struct fault_lis
 	return fault != FAULT_NONE ? fault : reach_and_cut(emit, run, faults);
 }
 
+/* True when the run takes wood as it stands: what was worth cutting when it was
+ * found may be gone by the time its turn comes. */
+static bool takes_wood(const struct emit *emit, const struct track *run)
+{
+	const struct bench *bench = emit->bench;
+	double step = sqrt(2.0 * bench->radius_mm * TOL_BRUSH_MM);
+
+	if (emit->always)
+		return run->count > 1;
+	for (size_t i = 0; i < run->count; i++) {
+		struct vec3 a = run->p[i > 0 ? i - 1 : 0], b = run->p[i];
+		size_t steps = 1 + (size_t)(vec3_distance(a, b) / step);
+		for (size_t k = 1; k <= steps; k++)
+			if (bench_takes_wood(bench, vec3_between(a, b, (double)k / (double)steps)))
+				return true;
+	}
+	return false;
+}
+
+bool emit_takes_wood(const struct emit *emit, const struct runs *runs)
+{
+	for (size_t i = 0; i < runs->count; i++)
+		if (takes_wood(emit, &runs->run[i]))
+			return true;
+	return false;
+}
+
 enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
 		     enum emit_order order, struct fault_list *faults)
 {
@@ -374,6 +420,8 @@ enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
 		if (i == runs->count)
 			break;
 		done[i] = true;
+		if (!takes_wood(emit, &runs->run[i]))
+			continue;
 		if (reverse)
 			track_reverse(&runs->run[i]);
 		fault = cut_run(emit, &runs->run[i], faults);
@@ -419,6 +467,7 @@ enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults)
 	struct motion motion = { .kind = MOTION_PASS, .pass = pass };
 
 	emit->pass = pass;
+	emit->lowest_mm = INFINITY;
 	emit->fresh = true;
 	return motion_list_add(emit->out, &motion, faults);
 }

@@ -20,6 +20,8 @@ struct emit {
 	double floor_mm; /* lowest tip of the job */
 	double link_level_mm; /* joints go no lower */
 	enum cut_lines lines; /* of the runs being cut; contour lines are lengthwise */
+	bool always; /* runs are cut even where the wood's columns show nothing to take */
+	double lowest_mm; /* tip of the current pass so far */
 	int pass;
 	bool fresh; /* the pass has just begun: its first run is not joined to the last */
 };
@@ -35,6 +37,9 @@ enum fault emit_pass(struct emit *emit, int pass, struct fault_list *faults);
  * caller's. */
 enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
 		     enum emit_order order, struct fault_list *faults);
+
+/* True when some run takes wood as it stands. */
+bool emit_takes_wood(const struct emit *emit, const struct runs *runs);
 
 /* Where the machine parks from `at`, which stands above everything: at that
  * height, or higher where the way over a clamp asks for it. `at` itself when the

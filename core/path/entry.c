@@ -7,8 +7,8 @@
 
 /* The ramp goes to and fro over at most this length of the run, mm. */
 #define RAMP_SPAN_MM 30.0
-/* Less than this is no wood to speak of, mm. */
-#define NO_WOOD_MM 0.1
+/* ... and needs at least this, mm. */
+#define SHORT_SPAN_MM 1.0
 /* The ramp begins this far above the wood, mm. */
 #define ABOVE_WOOD_MM 0.3
 /* Times to and fro beyond what the depth asks for: a run that climbs more
@@ -25,8 +25,8 @@ static double wood_above(const struct bench *bench, struct vec3 tip)
 	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm);
 }
 
-/* The most of it along the run's beginning, which the ramp goes over: it must
- * start above all of that. */
+/* The most of it along the run's beginning: what a ramp that must not cut along
+ * the run, other than in its way, has to start above. */
 static double wood_along(const struct bench *bench, const struct track *run)
 {
 	double most = 0.0, way = 0.0;
@@ -41,15 +41,19 @@ static double wood_along(const struct bench *bench, const struct track *run)
 }
 
 /* The run's beginning up to `span_mm` in plan, as a track of its own; *plan_mm
- * is its length in plan. */
+ * is its length in plan. Where the run climbs over `top_mm` there is nothing to
+ * sink into: it ends before, once it is long enough to go to and fro on. */
 static enum fault beginning(struct track *out, const struct bench *bench, const struct track *run,
-			    double span_mm, double *plan_mm, struct fault_list *faults)
+			    double span_mm, double top_mm, double *plan_mm,
+			    struct fault_list *faults)
 {
 	enum fault fault = track_add(out, run->p[0], faults);
 
 	*plan_mm = 0.0;
 	for (size_t i = 1; i < run->count && *plan_mm < span_mm && fault == FAULT_NONE; i++) {
 		struct vec3 a = run->p[i - 1], b = run->p[i];
+		if (b.z > top_mm && *plan_mm >= SHORT_SPAN_MM)
+			break;
 		double step = hypot(b.x - a.x, b.y - a.y), left = span_mm - *plan_mm;
 		if (step > left) {
 			b = vec3_between(a, b, left / step);
@@ -95,7 +99,8 @@ static enum fault ramp(struct track *out, const struct bench *bench, const struc
 	double slope = tan(bench->cutter->ramp_angle_rad);
 	enum fault fault = FAULT_NONE;
 
-	while (turns-- > 0 && fault == FAULT_NONE && z > run->p[0].z + 1e-9) {
+	/* heights are rounded up to steps: the last one is no reason to turn */
+	while (turns-- > 0 && fault == FAULT_NONE && z > run->p[0].z + bench->snap.step_mm) {
 		for (size_t i = 1; i < run->count && fault == FAULT_NONE; i++)
 			fault = leg(out, bench, run->p[i - 1], run->p[i], slope, &z, faults);
 		for (size_t i = run->count - 1; i > 0 && fault == FAULT_NONE; i--)
@@ -134,7 +139,7 @@ static enum fault ramp_above(struct track *out, const struct bench *bench, const
 	struct vec3 top = vec3_make(run->p[0].x, run->p[0].y, z);
 	enum fault fault = track_add(out, top, faults);
 	if (fault == FAULT_NONE)
-		fault = beginning(&first, bench, run, way / turns, &plan, faults);
+		fault = beginning(&first, bench, run, way / turns, INFINITY, &plan, faults);
 	if (fault == FAULT_NONE)
 		fault = ramp(out, bench, &first, z, (size_t)turns, faults);
 	track_free(&first);
@@ -149,9 +154,10 @@ enum fault entry_make(struct track *out, const struct bench *bench, const struct
 	double slope = tan(bench->cutter->ramp_angle_rad);
 	struct track first = { 0 };
 
-	if (above <= NO_WOOD_MM || run->count < 2)
+	if (above <= ENTRY_NO_WOOD_MM || run->count < 2)
 		return track_add(out, start, faults);
-	above = larger(above, wood_along(bench, run));
+	if (run->one_way)
+		above = larger(above, wood_along(bench, run));
 	double z = smaller(from_z_mm, start.z + above + ABOVE_WOOD_MM);
 	if (run->one_way)
 		return ramp_above(out, bench, run, z, faults);
@@ -160,7 +166,7 @@ enum fault entry_make(struct track *out, const struct bench *bench, const struct
 	double span = smaller((top.z - start.z) / (2.0 * slope), RAMP_SPAN_MM);
 	enum fault fault = track_add(out, top, faults);
 	if (fault == FAULT_NONE)
-		fault = beginning(&first, bench, run, span, &plan, faults);
+		fault = beginning(&first, bench, run, span, top.z, &plan, faults);
 	double sink = 2.0 * plan * slope;
 	size_t turns = SPARE_TURNS + (sink > 0.01 ? (size_t)((top.z - start.z) / sink) : 0);
 	if (fault == FAULT_NONE)

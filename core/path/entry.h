@@ -6,6 +6,12 @@
 #include "path/bench.h"
 #include "path/track.h"
 
+/* Less than this is no wood to speak of, mm. */
+#define ENTRY_NO_WOOD_MM 0.1
+/* A rapid keeps this much more distance sideways from wood than the ball
+ * needs, mm. */
+#define ENTRY_SIDE_ROOM_MM 1.0
+
 /* Tip points from `from_z_mm` above the run's start down to it: straight down
  * to the wood, then to and fro along the run's beginning at the cutter's ramp
  * angle while anything stands there; straight down all the way when nothing

@@ -37,6 +37,8 @@ struct planner {
 	const struct job *job;
 	struct levels levels;
 	double spacing_mm; /* of the last lines, along the surface */
+	double cove_limit_mm; /* beside the gluing face: as high as the scallops */
+	double contoured_mm; /* height of the last contour line */
 	double contour_from_mm; /* contour lines are cut down to here so far */
 };
 
@@ -84,12 +86,11 @@ static enum fault begin_pass(struct planner *planner, const struct intent *inten
 	return emit_pass(&planner->emit, (int)plan->pass_count++, faults);
 }
 
-static bool any_points(const struct runs *runs)
+/* The lowest lines may have had nothing to take. */
+static void end_pass(struct planner *planner)
 {
-	for (size_t i = 0; i < runs->count; i++)
-		if (runs->run[i].count > 1)
-			return true;
-	return false;
+	planner->plan->pass[planner->plan->pass_count - 1].level_mm =
+		planner->emit.lowest_mm - planner->job->fixture.work_zero_mm.z;
 }
 
 /* Chooses the runs' ways, cuts them and notes both with the pass that has begun. */
@@ -98,7 +99,7 @@ static enum fault cut_runs(struct planner *planner, struct runs *runs, enum way_
 {
 	struct way_met met = { 0 };
 
-	if (!any_points(runs))
+	if (!emit_takes_wood(&planner->emit, runs))
 		return FAULT_NONE;
 	struct pass_why *why = &planner->plan->pass[planner->plan->pass_count - 1].why;
 	enum fault fault = way_choose(runs, &met, &planner->bench, lines, faults);
@@ -169,14 +170,16 @@ static enum fault cut_level(struct planner *planner, double level_mm, enum level
 		enum cut_lines lines = go == 2 || go == 4 ? CUT_CROSSWISE : CUT_LENGTHWISE;
 		struct runs runs = { 0 };
 		fault = level_lines(&runs, planner, level_mm, go, lines, faults);
-		if (fault == FAULT_NONE && !begun && any_points(&runs)) {
+		if (fault == FAULT_NONE && !begun && emit_takes_wood(&planner->emit, &runs)) {
 			fault = begin_pass(planner, &intent, faults);
 			begun = true;
 		}
-		if (fault == FAULT_NONE)
+		if (fault == FAULT_NONE && begun)
 			fault = cut_raster(planner, &runs, lines, EMIT_OUTSIDE_IN, faults);
 		runs_free(&runs);
 	}
+	if (begun && fault == FAULT_NONE)
+		end_pass(planner);
 	return fault;
 }
 
@@ -188,6 +191,18 @@ static double lowest_contour_mm(const struct planner *planner)
 	return job_cove_mm(planner->job) > 0.0
 		       ? snap_up(&planner->bench.snap, floor_mm + CONTOUR_OVER_BED_MM)
 		       : floor_mm;
+}
+
+/* True when the last contour line leaves a cove beside the gluing face, where its
+ * ball's side curves in again, that is deeper than a scallop may be: h^2 / 2R at
+ * most for a centre h above the face. */
+static bool leaves_cove(const struct planner *planner)
+{
+	double radius = planner->bench.radius_mm;
+	double centre = larger(planner->contoured_mm + radius, 0.0);
+
+	return job_cove_mm(planner->job) > 0.0 ||
+	       centre * centre > 2.0 * radius * planner->cove_limit_mm;
 }
 
 /* Contour lines from where the last ones ended down to the level. Each line's
@@ -204,22 +219,28 @@ static enum fault cut_contours(struct planner *planner, double level_mm, enum le
 	while (z >= level_mm - 1e-9 && fault == FAULT_NONE) {
 		struct runs runs = { 0 };
 		double steep;
-		fault = contour_level(&runs, &planner->bench, z, &steep, faults);
-		if (fault == FAULT_NONE && any_points(&runs) && !begun) {
+		bool finish = z <= floor_mm && leaves_cove(planner);
+		fault = contour_level(&runs, &planner->bench, z, finish, &steep, faults);
+		planner->emit.always = finish;
+		if (fault == FAULT_NONE && emit_takes_wood(&planner->emit, &runs) && !begun) {
 			fault = begin_pass(planner, &intent, faults);
 			begun = true;
 		}
 		planner->emit.link_level_mm = floor_mm;
-		if (fault == FAULT_NONE)
+		if (fault == FAULT_NONE && begun)
 			fault = cut_runs(planner, &runs, WAY_OF_CONTOURS, EMIT_NEAREST, faults);
 		runs_free(&runs);
 		double share = isfinite(steep) ? steep / hypot(1.0, steep) : 1.0;
 		/* the last line lies on the floor itself and finishes the edge
 		 * at the gluing face */
 		double next = larger(z - planner->spacing_mm * share, floor_mm);
+		planner->contoured_mm = z;
 		z = next < z ? next : -INFINITY;
 	}
 	planner->contour_from_mm = z;
+	planner->emit.always = false;
+	if (begun && fault == FAULT_NONE)
+		end_pass(planner);
 	return fault;
 }
 
@@ -247,11 +268,12 @@ static double parting_mm(const struct planner *planner)
 static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 {
 	double floor_mm = drop_floor_mm(planner->bench.drop);
-	double z = planner->bench.top_mm;
+	/* clamps may stand higher, but there is nothing to cut */
+	double z = bench_wood_top_mm(&planner->bench);
 	enum fault fault = FAULT_NONE;
 	enum level_cap cap = z <= floor_mm ? LEVEL_BY_FLOOR : LEVEL_BY_DEPTH;
 
-	planner->contour_from_mm = z;
+	planner->contour_from_mm = planner->contoured_mm = z;
 	while (cap != LEVEL_BY_FLOOR && fault == FAULT_NONE) {
 		tell_levels(planner, z);
 		z = levels_next(&planner->levels, z, floor_mm, &cap);
@@ -268,35 +290,27 @@ static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
 	return fault;
 }
 
-static double lowest_of(const struct runs *runs, double lowest)
-{
-	for (size_t i = 0; i < runs->count; i++)
-		for (size_t k = 0; k < runs->run[i].count; k++)
-			lowest = smaller(lowest, runs->run[i].p[k].z);
-	return lowest;
-}
-
 static enum fault cut_surface(struct planner *planner, struct fault_list *faults)
 {
 	struct runs runs[2] = { { 0 }, { 0 } }; /* by enum cut_lines */
-	double spacing = planner->spacing_mm;
+	double spacing = planner->spacing_mm, floor_mm = drop_floor_mm(planner->bench.drop);
 	enum fault fault = raster_surface(&runs[CUT_LENGTHWISE], &planner->bench, CUT_LENGTHWISE,
 					  spacing, faults);
 
 	if (fault == FAULT_NONE)
 		fault = raster_surface(&runs[CUT_CROSSWISE], &planner->bench, CUT_CROSSWISE,
 				       spacing, faults);
-	if (fault == FAULT_NONE && (any_points(&runs[0]) || any_points(&runs[1]))) {
-		const struct intent intent = {
-			PASS_SURFACE,	 lowest_of(&runs[1], lowest_of(&runs[0], INFINITY)),
-			spacing,	 spacing,
-			STEP_BY_SCALLOP, LEVEL_BY_SURFACE
-		};
+	if (fault == FAULT_NONE && (emit_takes_wood(&planner->emit, &runs[0]) ||
+				    emit_takes_wood(&planner->emit, &runs[1]))) {
+		const struct intent intent = { PASS_SURFACE, floor_mm,	      spacing,
+					       spacing,	     STEP_BY_SCALLOP, LEVEL_BY_SURFACE };
 		fault = begin_pass(planner, &intent, faults);
-		planner->emit.link_level_mm = drop_floor_mm(planner->bench.drop);
+		planner->emit.link_level_mm = floor_mm;
 		for (int i = 0; i < 2 && fault == FAULT_NONE; i++)
 			fault = cut_raster(planner, &runs[i], (enum cut_lines)i, EMIT_NEAREST,
 					   faults);
+		if (fault == FAULT_NONE)
+			end_pass(planner);
 	}
 	for (int i = 0; i < 2; i++)
 		runs_free(&runs[i]);
@@ -390,8 +404,8 @@ static enum fault cut_everything(struct planner *planner, struct fault_list *fau
 {
 	enum fault fault = levels_choose(&planner->levels, planner->bench.cutter, faults);
 
-	planner->spacing_mm = scallop_spacing_mm(
-		planner->bench.radius_mm, SCALLOP_SHARE * planner->job->carve.scallop_limit_mm);
+	planner->cove_limit_mm = SCALLOP_SHARE * planner->job->carve.scallop_limit_mm;
+	planner->spacing_mm = scallop_spacing_mm(planner->bench.radius_mm, planner->cove_limit_mm);
 
 	if (fault == FAULT_NONE)
 		fault = emit_start(&planner->emit, faults);

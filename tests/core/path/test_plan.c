@@ -72,7 +72,10 @@ static void assert_passes(const struct plan *plan, const struct job *job)
 		assert_true(plan->pass[i].level_mm >= floor_mm - 1e-9);
 	}
 	assert_true(seen[PASS_LEVEL] && seen[PASS_CONTOUR] && seen[PASS_SURFACE]);
-	assert_between(floor_mm + job->fixture.work_zero_mm.z, -4.81, -4.0, "lowest tip, mm");
+	/* half the ball, 4 mm, and the sides' stock below the gluing face; or so
+	 * low that the cove left there is no deeper than a scallop, h^2 / 2R */
+	assert_between(floor_mm + job->fixture.work_zero_mm.z, -4.81,
+		       -4.0 + sqrt(2.0 * 4.0 * job->carve.scallop_limit_mm), "lowest tip, mm");
 }
 
 /* The dry run goes around all cuts once, above everything, spindle off. */

@@ -178,9 +178,9 @@ static void planned_without_the_margin(void **state)
 	struct verdict verdict = judged(planned, &job, &plan.motions);
 	assert_false(verdict.proven);
 	assert_false(verdict.promise[PROMISE_BITE].kept);
-	/* on a blank 1.2 mm taller the same bite is that much deeper */
+	/* 1.2 mm more of height, and at the sides wood where there was none */
 	assert_between(verdict.promise[PROMISE_BITE].worst, good.promise[PROMISE_BITE].worst + 0.2,
-		       good.promise[PROMISE_BITE].worst + 1.21, "bite, mm");
+		       good.promise[PROMISE_BITE].worst + 2.4, "bite, mm");
 	plan_free(&plan);
 }
 
