@@ -44,7 +44,8 @@ static double snap_outward(const struct side_line *line, double y)
 }
 
 /* How far the tip at (x, y) lies over the level. Only stateable places are
- * asked, so that the answer holds for the program's own figures. */
+ * asked, so that the answer holds for the program's own figures. Contours are
+ * the neck's own: what stands about it is minded once the place is found. */
 static double over_level(struct side_line *line, double x, double y)
 {
 	line->asked_y = snap_outward(line, y);
@@ -154,9 +155,9 @@ static struct vec3 contour_at(void *context, double s)
 
 	if (y != line->asked_y)
 		(void)over_level(line, x, y);
-	/* the line follows the neck and rises over a tab in its way */
-	double waste_z = drop_waste_mm(line->bench->drop, x, line->sign * y);
-	double z = larger(larger(line->asked_z, line->level_mm), waste_z);
+	/* the line follows the neck and rises over what stands in its way */
+	double beside_z = drop_beside_mm(line->bench->drop, x, line->sign * y);
+	double z = larger(larger(line->asked_z, line->level_mm), beside_z);
 	return vec3_make(x, line->sign * y, snap_up(&line->bench->snap, z));
 }
 
@@ -200,7 +201,7 @@ static enum verge judge(const struct side_line *line, size_t ix, double *steepne
 	 * that much farther in, so that no sliver is overlooked */
 	double look_y = slope > UPRIGHT_SLOPE ? y - profile->dy_mm / 2.0 : y;
 	struct vec3 tip = vec3_make(profile_x(profile, ix), line->sign * look_y, line->level_mm);
-	tip.z = larger(tip.z, drop_waste_mm(bench->drop, tip.x, tip.y));
+	tip.z = larger(tip.z, drop_beside_mm(bench->drop, tip.x, tip.y));
 	if (slope < LEAST_SLOPE || !leftover_on_surface(&bench->leftover, ix, tip.y) ||
 	    !takes_wood(line, tip))
 		return VERGE_BRIDGE;
