@@ -194,8 +194,7 @@ enum fault cove_measure(struct job_result *result, const struct job *job, const 
 			       .facets = facets,
 			       .stock = stock,
 			       .middle_mm = middle,
-			       .floor_mm = job->fixture.bed_clearance_mm -
-					   job->fixture.riser_height_mm };
+			       .floor_mm = job_bed_mm(job) + job->fixture.bed_clearance_mm };
 
 	if (middle <= OVER_MM)
 		return FAULT_NONE;

@@ -2,9 +2,11 @@
 #include "job/fit.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 
 #include "model/crest.h"
+#include "model/joint.h"
 #include "model/neck_check.h"
 #include "model/taper.h"
 #include "num/blend.h"
@@ -49,7 +51,18 @@ static enum fault check_place(const struct place *place, const char *list, size_
 	return first;
 }
 
-/* A clamp on the neck is as good as no neck. */
+/* Side of the neck that a place stands on, in words. */
+static const char *side_words(const struct job *job, const struct place *place)
+{
+	bool right = job->neck.hand == HAND_RIGHT;
+
+	if (place->y_from_mm < 0.0 && place->y_to_mm > 0.0)
+		return "across the centre line";
+	return (place->y_to_mm > 0.0) == right ? "on the bass side" : "on the treble side";
+}
+
+/* A clamp on the neck is as good as no neck. A cylinder is taken for the square
+ * around it: it would have to keep farther from the neck anyway. */
 static enum fault check_keep_out(const struct job *job, size_t i, struct fault_list *faults)
 {
 	const struct place *place = &job->fixture.keep_out[i];
@@ -65,9 +78,9 @@ static enum fault check_keep_out(const struct job *job, size_t i, struct fault_l
 		return code;
 	(void)snprintf(setting, sizeof setting, "fixture.keep_out[%zu]", i);
 	return fault_add(faults, FAULT_SETTING, NULL, 0, setting,
-			 "\"%s\" stands on the neck between x = %.2f and %.2f mm, where it is to "
-			 "be carved.",
-			 place->name, from, to);
+			 "\"%s\" stands on the neck between x = %.2f and %.2f mm, %s, where it "
+			 "is to be carved.",
+			 place->name, from, to, side_words(job, place));
 }
 
 static enum fault check_hold(const struct job *job, size_t i, struct fault_list *faults)
@@ -235,7 +248,16 @@ static enum fault check_range(const struct job *job, const struct crest *crest,
 			"Carving would begin at %.2f mm; blank and modelled peghead reach "
 			"to %.2f mm (peghead.length sets how much is modelled).",
 			job->carve.from_mm, from);
-	if (job->carve.to_mm > to + SAWN_MM)
+	if (job->carve.to_mm > crest->to_mm + SAWN_MM && job->neck.heel.joint.kind != JOINT_NONE)
+		keep_first(
+			&first,
+			fault_add(faults, FAULT_SETTING, NULL, 0, "carve.to",
+				  "Carving would end at %.2f mm, past the neck's end at %.2f mm, "
+				  "where the joint stands that is not to be cut (heel.joint: "
+				  "%s).",
+				  job->carve.to_mm, crest->to_mm,
+				  joint_name(job->neck.heel.joint.kind)));
+	else if (job->carve.to_mm > to + SAWN_MM)
 		keep_first(&first,
 			   fault_add(faults, FAULT_SETTING, NULL, 0, "carve.to",
 				     "Carving would end at %.2f mm; blank and neck reach to "

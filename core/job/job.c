@@ -4,7 +4,10 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "job/blocked.h"
 #include "job/fit.h"
+#include "job/zero.h"
+#include "model/fretboard.h"
 #include "model/taper.h"
 
 /* Coarsest step of program figures that the proof can live with, mm: half its
@@ -16,6 +19,8 @@
 /* A blank that lies flat may be off by this much in its outline, mm: what
  * rounding a converted inch leaves. */
 #define FLAT_MM 0.001
+/* Figures that are meant to agree differ by no more than rounding, mm. */
+#define SLACK_MM 1e-9
 
 /* Kept between a rail's wall and shank or holder, mm. */
 #define RAIL_ROOM_MM 0.5
@@ -230,6 +235,55 @@ static void check_riser(struct check *check)
 		check_riser_width(check);
 }
 
+/* Stock that keeps the ball clear of a fretboard of which it shapes the wood
+ * right down to it. */
+static void check_beside_fretboard(struct check *check, const char *setting, double stock_mm)
+{
+	const struct job *job = check->job;
+	double clearance_mm = job->fixture.fretboard.clearance_mm;
+	double need_mm = job->neck.side_margin_mm + clearance_mm;
+
+	if (stock_mm < need_mm - SLACK_MM)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, setting,
+				      "With %.4g mm of stock here the ball would come nearer to "
+				      "the glued fretboard than fixture.fretboard.clearance, %.4g "
+				      "mm; the wood is %.4g mm narrower per side than the "
+				      "fretboard (neck.side_margin), so %.4g mm are needed.",
+				      stock_mm, clearance_mm, job->neck.side_margin_mm, need_mm));
+}
+
+/* Where the heel's own stock begins, as in model/crest.c. */
+static double heel_proper_mm(const struct neck_spec *neck)
+{
+	switch (neck->heel.kind) {
+	case HEEL_BLOCK:
+		return taper_neck_end_mm(neck) - neck->heel.cap_length_mm;
+	case HEEL_FLAT:
+		return taper_neck_end_mm(neck) - neck->heel.slab_length_mm;
+	case HEEL_SET:
+	case HEEL_KIND_COUNT:
+		break;
+	}
+	return taper_fret_x_mm(neck->scale_length_mm, neck->joint_fret);
+}
+
+static void check_fretboard(struct check *check)
+{
+	const struct job *job = check->job;
+	struct fretboard board = fretboard_of(&job->neck, job->fixture.fretboard.overhang_mm);
+
+	if (!job->fixture.fretboard.glued)
+		return;
+	if (job->neck.fretboard_thickness_mm <= 0.0)
+		keep(check,
+		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "neck.fretboard_thickness",
+			       "A fretboard that is glued on needs a thickness."));
+	check_beside_fretboard(check, "allowance.sides", job->neck.allowance.sides_mm);
+	if (heel_proper_mm(&job->neck) < fmin(board.x_to_mm, job->carve.to_mm))
+		check_beside_fretboard(check, "allowance.heel_cheeks",
+				       job->neck.allowance.heel_cheeks_mm);
+}
+
 /* The blank lies on the riser and keeps above the bed. Call with outlines that
  * passed blank_check. */
 static void check_lie(struct check *check)
@@ -239,20 +293,20 @@ static void check_lie(struct check *check)
 	double from = fmax(fixture->riser_from_mm, blank_from_mm(blank));
 	double to = fmin(fixture->riser_to_mm, blank_to_mm(blank));
 	double lowest = outline_least_mm(&blank->bottom, blank_from_mm(blank), blank_to_mm(blank));
+	double bed = job_bed_mm(check->job), rest = job_rest_mm(check->job);
 
-	if (lowest < -fixture->riser_height_mm - FLAT_MM)
+	if (lowest < bed - FLAT_MM)
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
 				      "The blank reaches down to %.2f mm, into the bed at %.2f mm.",
-				      lowest, -fixture->riser_height_mm));
+				      lowest, bed));
 	if (fixture->riser_height_mm <= 0.0 || from >= to)
 		return;
 	lowest = outline_least_mm(&blank->bottom, from, to);
-	if (lowest < -FLAT_MM)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
-			       "The blank reaches %.2f mm below the gluing face where it lies "
-			       "on the riser; the riser must end before that place.",
-			       -lowest));
+	if (lowest < rest - FLAT_MM)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
+				      "The blank reaches %.2f mm below the %s where it lies "
+				      "on the riser; the riser must end before that place.",
+				      rest - lowest, rest < 0.0 ? "riser's top" : "gluing face"));
 }
 
 /* From one end to the other, the parking place included if there is one. */
@@ -270,9 +324,8 @@ static void check_travel(struct check *check)
 	double radius = job_most_radius_mm(job);
 	double widest =
 		blank_widest_mm(blank, job->carve.from_mm, job->carve.to_mm) + blank->margin_mm;
-	double below =
-		fmin(radius + job->neck.allowance.sides_mm,
-		     fmax(0.0, job->fixture.riser_height_mm - job->fixture.bed_clearance_mm));
+	double below = fmin(radius + job->neck.allowance.sides_mm,
+			    fmax(0.0, -job_bed_mm(job) - job->fixture.bed_clearance_mm));
 	const struct vec3 zero = job->fixture.work_zero_mm;
 	const double need_mm[AXIS_COUNT] = {
 		[AXIS_X] = reach_mm(job->carve.from_mm, job->carve.to_mm, &job->machine,
@@ -309,6 +362,8 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	check_carve(&check);
 	check_riser(&check);
 	check_cove(&check);
+	check_fretboard(&check);
+	keep(&check, zero_check(job, faults));
 	keep(&check, fit_check_places(job, faults));
 	if (blank)
 		return check.first;
@@ -318,6 +373,8 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 		check_travel(&check);
 		keep(&check, fit_check_blank(job, faults));
 	}
+	if (!check.first)
+		keep(&check, blocked_check(job, faults));
 	return check.first;
 }
 
@@ -366,9 +423,21 @@ double job_most_stock_mm(const struct job *job)
 double job_cove_mm(const struct job *job)
 {
 	const struct fixture *fixture = &job->fixture;
-	double centre = least_radius_mm(job) + fixture->bed_clearance_mm - fixture->riser_height_mm;
+	double centre = least_radius_mm(job) + fixture->bed_clearance_mm + job_bed_mm(job);
 
 	return fmax(0.0, centre);
+}
+
+double job_rest_mm(const struct job *job)
+{
+	const struct glued_fretboard *fretboard = &job->fixture.fretboard;
+
+	return fretboard->glued ? -job->neck.fretboard_thickness_mm - fretboard->shim_mm : 0.0;
+}
+
+double job_bed_mm(const struct job *job)
+{
+	return job_rest_mm(job) - job->fixture.riser_height_mm;
 }
 
 double job_highest_mm(const struct job *job)

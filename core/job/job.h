@@ -45,7 +45,7 @@ struct job {
 
 /* Checks what no single setting can show: spindle speed within the machine's
  * range, riser narrower than the neck, blank around the neck, carve range on
- * the neck, holder wider than shank and the like. Every fault found is added;
+ * the neck, holder wider than shank, no clamp in the way of the cut and the like. Every fault found is added;
  * returns the first code. */
 enum fault job_check(const struct job *job, struct fault_list *faults);
 
@@ -69,6 +69,13 @@ double job_most_stock_mm(const struct job *job);
 /* Height above the gluing face of the cove that is left along the edges because
  * the ball's widest part cannot come down to it, mm; 0 when it can. */
 double job_cove_mm(const struct job *job);
+
+/* z of what the work lies on, mm: the gluing face, or the shim under the face of
+ * a fretboard that is glued on. The riser, if any, reaches up to there. */
+double job_rest_mm(const struct job *job);
+
+/* z of the machine's bed, mm: the riser's height below that. */
+double job_bed_mm(const struct job *job);
 
 /* z of the highest wood or keep-out on the bed, mm; the blank as high as its
  * margin allows. */

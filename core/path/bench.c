@@ -17,6 +17,19 @@ static bool is_directed(const struct job *job)
 	return false;
 }
 
+/* Height over everything by what is kept from wood, and over the keep-outs by
+ * what is kept from them. */
+static double safe_height_mm(const struct job *job)
+{
+	const struct fixture *fixture = &job->fixture;
+	double safe = job_highest_mm(job) + job->carve.clearance_mm;
+
+	for (size_t i = 0; i < fixture->keep_out_count; i++)
+		safe = larger(safe, fixture->keep_out[i].top_mm + fixture->keep_out_clearance_mm +
+					    TOL_PLAN_MARGIN_MM);
+	return safe;
+}
+
 enum fault bench_build(struct bench *out, const struct facets *facets, const struct neck *neck,
 		       const struct job *job, size_t turn, const struct stock *left,
 		       struct fault_list *faults)
@@ -30,7 +43,8 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 			       .radius_mm = cutter_radius_mm(cutter),
 			       .snap = { job->fixture.work_zero_mm,
 					 machine_resolution_mm(&job->machine) },
-			       .top_mm = job_highest_mm(job) };
+			       .top_mm = job_highest_mm(job),
+			       .safe_mm = safe_height_mm(job) };
 	out->y_limit_mm = out->radius_mm + blank_widest_most_mm(&job->blank);
 	enum fault fault =
 		drop_build(&out->drop, facets, neck, job, cutter, TOL_PLAN_MARGIN_MM, faults);

@@ -30,6 +30,7 @@ struct bench {
 	struct leftover leftover; /* where an earlier cutter left more than its scallops */
 	double radius_mm;
 	double top_mm; /* of blank and keep-outs */
+	double safe_mm; /* rapids at this height are clear of all of them */
 	double y_limit_mm; /* beyond this nothing stands and nothing needs cutting */
 };
 

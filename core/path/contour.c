@@ -45,7 +45,8 @@ static double snap_outward(const struct side_line *line, double y)
 }
 
 /* How far the tip at (x, y) lies over the level. Only stateable places are
- * asked, so that the answer holds for the program's own figures. */
+ * asked, so that the answer holds for the program's own figures. Contours are
+ * the neck's own: what stands about it is minded once the place is found. */
 static double over_level(struct side_line *line, double x, double y)
 {
 	line->asked_y = snap_outward(line, y);
@@ -155,9 +156,9 @@ static struct vec3 contour_at(void *context, double s)
 
 	if (y != line->asked_y)
 		(void)over_level(line, x, y);
-	/* the line follows the neck and rises over a tab in its way */
-	double waste_z = drop_waste_mm(line->bench->drop, x, line->sign * y);
-	double z = larger(larger(line->asked_z, line->level_mm), waste_z);
+	/* the line follows the neck and rises over what stands in its way */
+	double beside_z = drop_beside_mm(line->bench->drop, x, line->sign * y);
+	double z = larger(larger(line->asked_z, line->level_mm), beside_z);
 	return vec3_make(x, line->sign * y, snap_up(&line->bench->snap, z));
 }
 
@@ -188,7 +189,7 @@ static bool is_worth_cutting(struct side_line *line, size_t ix, double y, double
 	if (slope > UPRIGHT_SLOPE)
 		tip = contour_at(line, tip.x);
 	else
-		tip.z = larger(tip.z, drop_waste_mm(bench->drop, tip.x, tip.y));
+		tip.z = larger(tip.z, drop_beside_mm(bench->drop, tip.x, tip.y));
 	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >= WORTH_CUTTING_MM;
 }
 

@@ -224,7 +224,7 @@ static enum fault fill_buckets(struct drop *drop, struct fault_list *faults)
  * the gluing face, and may not go nearer to the bed than the clearance. */
 static double floor_of(const struct job *job, double grown)
 {
-	double bed = -job->fixture.riser_height_mm + job->fixture.bed_clearance_mm;
+	double bed = job_bed_mm(job) + job->fixture.bed_clearance_mm;
 
 	return larger(-grown - FLOOR_PAST_EDGE_MM, bed);
 }
@@ -254,7 +254,7 @@ enum fault drop_build(struct drop **out, const struct facets *facets, const stru
 		drop_free(drop);
 		return fault;
 	}
-	obstacles_make(&drop->obstacles, job, cutter);
+	obstacles_make(&drop->obstacles, job, cutter, margin_mm);
 	*out = drop;
 	return FAULT_NONE;
 }
@@ -375,7 +375,7 @@ static void search_buckets(const struct drop *drop, struct query *query)
 				try_bucket(drop, &drop->bucket[iy * drop->nx + ix], query);
 }
 
-/* The ball on everything but rails and tabs. */
+/* The ball on the neck and what belongs to it: on nothing that stands beside. */
 static double bare_ball(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
 {
 	struct query query = { x_mm, y_mm, drop->floor, *hint };
@@ -384,12 +384,17 @@ static double bare_ball(const struct drop *drop, double x_mm, double y_mm, size_
 		try_facet(drop, *hint, &query);
 	search_buckets(drop, &query);
 	*hint = query.contact;
-	return larger(query.best, obstacles_ball_mm(&drop->obstacles, x_mm, y_mm, x_mm, y_mm));
+	return larger(query.best, obstacles_ball_mm(&drop->obstacles, OBSTACLES_OF_WORK, x_mm, y_mm,
+						    x_mm, y_mm));
 }
 
 double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
 {
-	return larger(bare_ball(drop, x_mm, y_mm, hint), waste_ball_mm(&drop->waste, x_mm, y_mm));
+	double ball =
+		larger(bare_ball(drop, x_mm, y_mm, hint), waste_ball_mm(&drop->waste, x_mm, y_mm));
+
+	return larger(ball,
+		      obstacles_ball_mm(&drop->obstacles, OBSTACLES_ABOUT, x_mm, y_mm, x_mm, y_mm));
 }
 
 double drop_bare_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
@@ -397,18 +402,34 @@ double drop_bare_mm(const struct drop *drop, double x_mm, double y_mm, size_t *h
 	double ball = bare_ball(drop, x_mm, y_mm, hint);
 
 	ball = larger(ball, reach_tip_mm(&drop->reach, x_mm, y_mm));
-	return larger(ball, obstacles_tool_mm(&drop->obstacles, x_mm, y_mm, x_mm, y_mm));
+	return larger(ball, obstacles_tool_mm(&drop->obstacles, OBSTACLES_OF_WORK, x_mm, y_mm, x_mm,
+					      y_mm));
 }
 
-double drop_waste_mm(const struct drop *drop, double x_mm, double y_mm)
+double drop_about_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,
+		     double y1_mm)
 {
-	return larger(waste_ball_mm(&drop->waste, x_mm, y_mm),
-		      waste_tool_mm(&drop->waste, x_mm, y_mm));
+	return larger(
+		obstacles_ball_mm(&drop->obstacles, OBSTACLES_ABOUT, x0_mm, y0_mm, x1_mm, y1_mm),
+		obstacles_tool_mm(&drop->obstacles, OBSTACLES_ABOUT, x0_mm, y0_mm, x1_mm, y1_mm));
+}
+
+double drop_beside_mm(const struct drop *drop, double x_mm, double y_mm)
+{
+	double waste = larger(waste_ball_mm(&drop->waste, x_mm, y_mm),
+			      waste_tool_mm(&drop->waste, x_mm, y_mm));
+
+	return larger(waste, drop_about_mm(drop, x_mm, y_mm, x_mm, y_mm));
+}
+
+bool drop_has_beside(const struct drop *drop)
+{
+	return waste_stays(&drop->waste) || obstacles_any_about(&drop->obstacles);
 }
 
 double drop_tip_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
 {
-	return larger(drop_bare_mm(drop, x_mm, y_mm, hint), drop_waste_mm(drop, x_mm, y_mm));
+	return larger(drop_bare_mm(drop, x_mm, y_mm, hint), drop_beside_mm(drop, x_mm, y_mm));
 }
 
 const struct waste *drop_waste(const struct drop *drop)
@@ -419,6 +440,7 @@ const struct waste *drop_waste(const struct drop *drop)
 double drop_keep_out_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,
 			double y1_mm)
 {
-	return larger(obstacles_ball_mm(&drop->obstacles, x0_mm, y0_mm, x1_mm, y1_mm),
-		      obstacles_tool_mm(&drop->obstacles, x0_mm, y0_mm, x1_mm, y1_mm));
+	return larger(
+		obstacles_ball_mm(&drop->obstacles, OBSTACLES_ALL, x0_mm, y0_mm, x1_mm, y1_mm),
+		obstacles_tool_mm(&drop->obstacles, OBSTACLES_ALL, x0_mm, y0_mm, x1_mm, y1_mm));
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How low the ball's tip may go over a point: the ball is dropped on the
- * finished surface grown by each zone's allowance, on the keep-outs and the
- * riser, on rails and tabs, and stops at the bed. Shank and holder are dropped
- * the same way. */
+ * finished surface grown by each zone's allowance, on the keep-outs, the riser,
+ * a glued fretboard and the joint, on rails and tabs, and stops at the bed. Shank
+ * and holder are dropped the same way. */
 #ifndef NECKHEW_PATH_DROP_H
 #define NECKHEW_PATH_DROP_H
 
@@ -34,12 +34,22 @@ double drop_tip_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hi
  * could reach. */
 double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint);
 
-/* As drop_tip_mm, as if neither rails nor tabs were to stay: where lines that
- * follow the neck run, before they rise over what stands in their way. */
+/* As drop_tip_mm, as if nothing stood beside the neck, neither clamps and screws
+ * nor rails and tabs: where lines that follow the neck run, before they rise over
+ * what stands in their way. */
 double drop_bare_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint);
 
-/* Lowest tip for rails and tabs alone, mm; -INFINITY when none is near. */
-double drop_waste_mm(const struct drop *drop, double x_mm, double y_mm);
+/* Lowest tip for what stands beside the neck alone, mm; -INFINITY when none is
+ * near. */
+double drop_beside_mm(const struct drop *drop, double x_mm, double y_mm);
+
+/* Whether anything stands beside the neck at all. */
+bool drop_has_beside(const struct drop *drop);
+
+/* What the clamps and screws about the neck ask for along the straight line in
+ * plan, mm; -INFINITY when none is near. */
+double drop_about_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,
+		     double y1_mm);
 
 /* What is to stay beside the neck; owned by the drop. */
 const struct waste *drop_waste(const struct drop *drop);

@@ -24,6 +24,9 @@
 #define LEAST_RISE_MM 0.05
 /* A joint across the lines may go along them by this share of it. */
 #define JOINT_ALONG 0.9
+/* A joint that rises or falls by more than this from place to place goes round
+ * a corner, mm. */
+#define CORNER_MM 0.05
 
 static enum fault add_move(struct emit *emit, enum motion_kind kind, struct vec3 to,
 			   double feed_mm_per_min, struct fault_list *faults)
@@ -173,8 +176,18 @@ static enum fault lift_over(struct emit *emit, struct vec3 to, struct fault_list
 	return fault;
 }
 
+/* Whether a joint's piece stays as far from clamps and screws as they ask for, all
+ * along and not only at its ends. With a corner it is level at the higher end. */
+static bool passes_clamps(const struct bench *bench, struct vec3 a, struct vec3 b)
+{
+	double z = fabs(b.z - a.z) > CORNER_MM ? larger(a.z, b.z) : smaller(a.z, b.z);
+
+	return drop_about_mm(bench->drop, a.x, a.y, b.x, b.y) <= z;
+}
+
 /* A joint in the cut from `from` to `to`: straight in plan, on or above the
- * lowest-tip surface. False when it would bite too deep. */
+ * lowest-tip surface. False when it would bite too deep or
+ * brush past something between its places. */
 static bool make_joint(struct emit *emit, struct track *joint, struct vec3 from, struct vec3 to,
 		       struct fault_list *faults, enum fault *fault)
 {
@@ -191,10 +204,10 @@ static bool make_joint(struct emit *emit, struct track *joint, struct vec3 from,
 		struct vec3 tip = i == steps ? to
 					     : bench_tip(bench, p.x, p.y,
 							 larger(p.z, emit->link_level_mm), &hint);
-		if (!bench_bites_within(bench, tip, most, true))
+		if (!bench_bites_within(bench, tip, most, true) || !passes_clamps(bench, last, tip))
 			return false;
 		/* up before over, over before down: nothing lies between */
-		if (fabs(tip.z - last.z) > 0.05) {
+		if (fabs(tip.z - last.z) > CORNER_MM) {
 			struct vec3 corner = tip.z > last.z ? vec3_make(last.x, last.y, tip.z)
 							    : vec3_make(tip.x, tip.y, last.z);
 			*fault = track_add(joint, corner, faults);
@@ -432,8 +445,7 @@ enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
 
 static double safe_height(const struct emit *emit)
 {
-	return snap_up(&emit->bench->snap,
-		       emit->bench->top_mm + emit->bench->job->carve.clearance_mm);
+	return snap_up(&emit->bench->snap, emit->bench->safe_mm);
 }
 
 enum fault emit_start(struct emit *emit, struct fault_list *faults)

@@ -368,8 +368,7 @@ static enum fault park_dry_run(struct planner *planner, struct motion last,
 static enum fault trace_bounds(struct planner *planner, struct fault_list *faults)
 {
 	struct bounds b = cut_bounds(&planner->plan->motions);
-	double z = snap_up(&planner->bench.snap,
-			   planner->bench.top_mm + planner->job->carve.clearance_mm);
+	double z = snap_up(&planner->bench.snap, planner->bench.safe_mm);
 	const struct vec3 corner[] = { { b.low.x, b.low.y, z },	 { b.low.x, b.low.y, z },
 				       { b.high.x, b.low.y, z }, { b.high.x, b.high.y, z },
 				       { b.low.x, b.high.y, z }, { b.low.x, b.low.y, z } };

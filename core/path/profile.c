@@ -24,10 +24,10 @@ enum fault profile_build(struct profile *out, const struct drop *drop, double fr
 				 .y0_mm = -(double)half * ACROSS_MM,
 				 .dy_mm = ACROSS_MM,
 				 .tip_mm = mem_array(places * (2 * half + 1), sizeof(double)) };
-	bool waste = waste_stays(drop_waste(drop));
-	if (waste)
+	bool beside = drop_has_beside(drop);
+	if (beside)
 		out->bare_mm = mem_array(places * out->ny, sizeof(double));
-	if (!out->tip_mm || (waste && !out->bare_mm))
+	if (!out->tip_mm || (beside && !out->bare_mm))
 		return fault_no_memory(faults, "the map of lowest tips");
 #pragma omp parallel for schedule(dynamic, 4)
 	for (long k = 0; k < (long)places; k++) {
@@ -35,9 +35,9 @@ enum fault profile_build(struct profile *out, const struct drop *drop, double fr
 		for (size_t iy = 0; iy < out->ny; iy++) {
 			double x = profile_x(out, ix), y = out->y0_mm + (double)iy * out->dy_mm;
 			double tip = drop_bare_mm(drop, x, y, &hint);
-			if (waste)
+			if (beside)
 				out->bare_mm[ix * out->ny + iy] = tip;
-			out->tip_mm[ix * out->ny + iy] = larger(tip, drop_waste_mm(drop, x, y));
+			out->tip_mm[ix * out->ny + iy] = larger(tip, drop_beside_mm(drop, x, y));
 		}
 	}
 	return FAULT_NONE;

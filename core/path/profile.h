@@ -14,7 +14,7 @@ struct profile {
 	double x0_mm, dx_mm; /* places along the neck, ends of the carved range included */
 	double y0_mm, dy_mm;
 	double *tip_mm; /* [ix * ny + iy] */
-	double *bare_mm; /* the same without rails and tabs; NULL: there are none */
+	double *bare_mm; /* the same without what stands beside; NULL: nothing does */
 };
 
 /* About 1 mm along and 0.5 mm across, out to y_limit on both sides. */
@@ -33,15 +33,15 @@ size_t profile_ix(const struct profile *profile, double x_mm);
 /* Tip at a place, straight between lattice points across. */
 double profile_tip_mm(const struct profile *profile, size_t ix, double y_mm);
 
-/* The same without rails and tabs. */
+/* The same without what stands beside the neck: clamps, screws, rails, tabs. */
 double profile_bare_mm(const struct profile *profile, size_t ix, double y_mm);
 
-/* Absolute slope across the neck at a place, without rails and tabs. */
+/* Absolute slope across the neck at a place, likewise without. */
 double profile_slope(const struct profile *profile, size_t ix, double y_mm);
 
 /* Distance from the centre line, on the side of `sign`, beyond which the tip,
- * were there neither rails nor tabs, stays at or below the level; -1 when the tip is nowhere above it, or nowhere
- * comes down to it. */
+ * did nothing stand beside the neck, stays at or below the level; -1 when the tip
+ * is nowhere above it, or nowhere comes down to it. */
 double profile_find_mm(const struct profile *profile, size_t ix, double sign, double level_mm);
 
 #endif

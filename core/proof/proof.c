@@ -147,7 +147,7 @@ static enum fault certify(struct judge *judge, const struct motion_list *list, i
 	return FAULT_NONE;
 }
 
-/* Bed, riser and keep-outs, move by move. */
+/* Bed, riser, keep-outs, fretboard and joint, move by move. */
 static void judge_room(struct judge *judge, const struct motion_list *list, int program)
 {
 	struct vec3 zero = judge->job->fixture.work_zero_mm, from;
@@ -157,10 +157,12 @@ static void judge_room(struct judge *judge, const struct motion_list *list, int 
 		const struct motion *motion = &list->item[i];
 		if (!is_judged_move(list, i) || !place_before(list, i, &from))
 			continue;
-		struct tool_room room = tool_room_of_move(&judge->job->fixture, judge->cutter,
+		struct tool_room room = tool_room_of_move(judge->job, judge->cutter,
 							  vec3_add(from, zero),
 							  vec3_add(motion->to, zero));
 		room.room_mm -= motion->stray_mm;
+		judge->verdict->fretboard_mm = smaller(judge->verdict->fretboard_mm,
+						       room.fretboard_mm - motion->stray_mm);
 		verdict_figure(judge->verdict, PROMISE_KEEP_OUT, room.room_mm);
 		if (room.room_mm < -TOL_PROOF_MM)
 			verdict_break(judge->verdict, PROMISE_KEEP_OUT, program, motion->block,

@@ -17,7 +17,9 @@ static const struct promise_text texts[PROMISE_COUNT] = {
 	[PROMISE_BITE] = { "bite", "No bite is deeper than the cutter's limit", "mm", false },
 	[PROMISE_SHANK] = { "shank", "The shank stays clear of wood", "mm", true },
 	[PROMISE_HOLDER] = { "holder", "The holder stays clear of wood", "mm", true },
-	[PROMISE_KEEP_OUT] = { "keep_out", "Bed, riser, clamps, screws and rails stay untouched",
+	[PROMISE_KEEP_OUT] = { "keep_out",
+			       "Bed, riser, clamps, screws, rails, glued fretboard and joint stay "
+			       "untouched",
 			       "mm", true },
 	[PROMISE_TRAVEL] = { "travel", "The program fits the machine's travel", "mm", true },
 	[PROMISE_FEED] = { "feed", "Every axis stays within its feed limit", "share", false },
@@ -42,7 +44,7 @@ const struct promise_text *promise_text(enum promise promise)
 
 void verdict_start(struct verdict *verdict)
 {
-	*verdict = (struct verdict){ 0 };
+	*verdict = (struct verdict){ .fretboard_mm = INFINITY };
 	for (int i = 0; i < PROMISE_COUNT; i++)
 		verdict->promise[i].worst = texts[i].worst_is_least ? INFINITY : 0.0;
 }

@@ -14,7 +14,8 @@ enum promise {
 	PROMISE_BITE, /* no bite deeper than the cutter's limit */
 	PROMISE_SHANK, /* shank clear of wood */
 	PROMISE_HOLDER, /* holder clear of wood and neck */
-	PROMISE_KEEP_OUT, /* riser, clamps, screws, rails and bed untouched */
+	/* bed, riser, clamps, screws, rails, glued fretboard, joint untouched */
+	PROMISE_KEEP_OUT,
 	PROMISE_TRAVEL, /* the program's extent fits the machine */
 	PROMISE_FEED, /* every axis within its feed limit */
 	PROMISE_PLUNGE, /* steep descents into wood no faster than the plunge feed */
@@ -39,6 +40,9 @@ struct promise_result {
 struct verdict {
 	bool proven; /* every promise judged and kept */
 	struct promise_result promise[PROMISE_COUNT];
+	/* Least distance of any part of the tool from a glued fretboard, mm;
+	 * INFINITY without one, or when the tool passes it only far above. */
+	double fretboard_mm;
 };
 
 struct promise_text {

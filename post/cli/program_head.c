@@ -93,11 +93,37 @@ static enum fault add_cutter(struct head_text *head, const struct job *job, size
 			cutter->name, cutter->ball_diameter_mm, cutter->stickout_mm);
 }
 
+/* Where zero lies, in figures, and in the builder's words when it was stated so. */
+static enum fault add_zero(struct head_text *head, const struct job *job, struct fault_list *faults)
+{
+	const struct vec3 zero = job->fixture.work_zero_mm;
+	char words[WORDS_ZERO_ROOM];
+	enum fault fault = add_line(head, faults,
+				    "zero: x %.2f mm from the nut, y %.2f mm from the centre line, "
+				    "z %.2f mm above the gluing face",
+				    zero.x, zero.y, zero.z);
+
+	if (fault || !job->fixture.zero.by_words)
+		return fault;
+	words_zero(words, job);
+	return add_line(head, faults, "%s", words);
+}
+
+/* A fretboard that is on changes what the work lies on: whoever sets up must know. */
+static enum fault add_fretboard(struct head_text *head, const struct job *job,
+				struct fault_list *faults)
+{
+	if (!job->fixture.fretboard.glued)
+		return FAULT_NONE;
+	return add_line(head, faults,
+			"fretboard: glued on, face down; it rests %.2f mm below the gluing face",
+			-job_rest_mm(job));
+}
+
 static enum fault add_facts(struct head_text *head, const struct job *job, size_t turn,
 			    const char *title, double minutes, struct fault_list *faults)
 {
 	const struct allowance_spec *allowance = &job->neck.allowance;
-	const struct vec3 zero = job->fixture.work_zero_mm;
 	enum fault fault = add_line(head, faults, "%s", title);
 
 	if (!fault)
@@ -105,10 +131,9 @@ static enum fault add_facts(struct head_text *head, const struct job *job, size_
 	if (!fault)
 		fault = add_cutter(head, job, turn, faults);
 	if (!fault)
-		fault = add_line(head, faults,
-				 "zero: x %.2f mm from the nut, y %.2f mm from the centre line, "
-				 "z %.2f mm above the gluing face",
-				 zero.x, zero.y, zero.z);
+		fault = add_zero(head, job, faults);
+	if (!fault)
+		fault = add_fretboard(head, job, faults);
 	if (!fault)
 		fault = add_line(head, faults, "axes: x toward the body, +y is the %s side, z up",
 				 job->neck.hand == HAND_RIGHT ? "bass" : "treble");

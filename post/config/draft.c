@@ -8,6 +8,7 @@
 
 #include "config/nearest.h"
 #include "config/utf8.h"
+#include "job/zero.h"
 
 /* One of the three lists of the shop, as far as choosing from it goes. */
 struct catalog {
@@ -248,6 +249,37 @@ static void spread_cutting(struct cutting out[STRETCH_COUNT], const struct cutti
 	}
 }
 
+/* Keep-outs as the job has them: a cylinder by the square around it. */
+static void place_keep_outs(struct fixture *fixture, const struct fixture_draft *draft)
+{
+	fixture->keep_out_count = draft->keep_out_count;
+	for (size_t i = 0; i < draft->keep_out_count; i++) {
+		const struct keep_out_draft *from = &draft->keep_out[i];
+		struct place *place = &fixture->keep_out[i];
+		*place = from->place;
+		if (place->shape != PLACE_CYLINDER)
+			continue;
+		place->x_from_mm = from->x_mm - from->diameter_mm / 2.0;
+		place->x_to_mm = from->x_mm + from->diameter_mm / 2.0;
+		place->y_from_mm = from->y_mm - from->diameter_mm / 2.0;
+		place->y_to_mm = from->y_mm + from->diameter_mm / 2.0;
+	}
+}
+
+/* Program zero in words becomes a place; both ways at once would contradict. */
+static enum fault place_zero(struct job *job, const struct config_places *places,
+			     struct fault_list *faults)
+{
+	job->fixture.zero.by_words = config_places_find(places, "fixture.zero") != NULL;
+	if (!job->fixture.zero.by_words)
+		return FAULT_NONE;
+	if (config_places_find(places, "fixture.work_zero"))
+		return refuse(places, faults, "fixture.zero",
+			      "There is also fixture.work_zero; take out one of the two.");
+	job->fixture.work_zero_mm = zero_place(job);
+	return FAULT_NONE;
+}
+
 enum fault draft_finish(struct config_draft *draft, struct config_places *places,
 			struct fault_list *faults)
 {
@@ -264,8 +296,11 @@ enum fault draft_finish(struct config_draft *draft, struct config_places *places
 		};
 	}
 	lay_flat(&draft->job.blank);
+	draft->job.fixture = draft->fixture.fixture;
+	place_keep_outs(&draft->job.fixture, &draft->fixture);
 	spread_cutting(draft->job.cutting, &draft->cutting);
-	enum fault code = take_from_shop(draft, places, faults);
+	enum fault zero = place_zero(&draft->job, places, faults);
+	enum fault taken = take_from_shop(draft, places, faults);
 	settle_machine(&draft->job.machine);
-	return code;
+	return zero ? zero : taken;
 }

@@ -58,8 +58,21 @@ struct cutting_draft {
 	struct stretch_draft stretch[STRETCH_COUNT];
 };
 
+/* A keep-out: of a cylinder only centre and diameter are stated. */
+struct keep_out_draft {
+	struct place place;
+	double x_mm, y_mm, diameter_mm;
+};
+
+struct fixture_draft {
+	struct fixture fixture; /* all but the keep-outs */
+	size_t keep_out_count;
+	struct keep_out_draft keep_out[FIXTURE_PLACES_MAX];
+};
+
 struct config_draft {
-	struct job job; /* neck (without stations), blank, fixture, carve */
+	struct job job; /* neck (without stations), blank, carve */
+	struct fixture_draft fixture;
 	size_t station_count;
 	struct station_draft station[NECK_STATIONS_MAX];
 	struct cutter_draft cutter; /* written into the job file itself */
@@ -69,7 +82,8 @@ struct config_draft {
 };
 
 /* Completes draft->job: sides inherit from their station, stretches from the
- * whole neck, the named machine,
+ * whole neck, cylinders get the square around them, program zero in words becomes
+ * a place, the named machine,
  * cutters and wood are taken from the shop (and their places also entered as
  * "machine...", "cutter...", "use.then[0]...", "wood..."), the chip load is that
  * of the wood.

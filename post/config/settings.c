@@ -29,7 +29,7 @@ static const struct setting root_rows[] = {
 	ROW_GROUP("allowance", NEED_USUAL, &settings_allowance, AT(job.neck.allowance),
 		  "stock left for the hand, square to the surface"),
 	ROW_GROUP("blank", NEED_GIVEN, &settings_blank, AT(job.blank), "the wood on the machine"),
-	ROW_GROUP("fixture", NEED_GIVEN, &settings_fixture, AT(job.fixture),
+	ROW_GROUP("fixture", NEED_GIVEN, &settings_fixture, AT(fixture),
 		  "how the blank is held, in neck coordinates"),
 	ROW_GROUP("carve", NEED_GIVEN, &settings_carve, AT(job.carve), "what is to be carved"),
 	ROW_GROUP("cutting", NEED_USUAL, &settings_cutting, AT(cutting),

@@ -14,6 +14,10 @@ static const char *const arc_words[] = { "none", "xy", "xy and xz", NULL };
 static const char *const spindle_words[] = { "program", "hand", NULL };
 static const char *const comment_words[] = { "parentheses", "semicolon", "none", NULL };
 static const char *const wood_classes[] = { "soft", "medium", "hard", NULL };
+static const char *const place_shapes[] = { "box", "cylinder", NULL };
+static const char *const zero_places[] = { "nut", "heel", "blank end", NULL };
+static const char *const zero_heights[] = { "gluing face", "bed", "blank top", "fretboard face",
+					    NULL };
 
 #define AT(field) offsetof(struct machine, field)
 static const struct setting machine_rows[] = {
@@ -184,46 +188,100 @@ static const struct setting blank_rows[] = {
 #undef AT
 const struct setting_set settings_blank = SET("the blank", blank_rows);
 
+#define NAME_HELP "what stands or holds there"
+#define X_FROM_HELP "where it begins along the neck"
+#define X_TO_HELP "where it ends along the neck"
+#define Y_FROM_HELP "where it begins across the neck"
+#define Y_TO_HELP "where it ends across the neck"
 #define AT(field) offsetof(struct place, field)
-#define PLACE_ROWS                                                                              \
-	ROW_TEXT("name", NEED_GIVEN, FIXTURE_NAME_MAX, AT(name), "what stands or holds there"), \
-		ROW("x_from", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_from_mm),           \
-		    "where it begins along the neck"),                                          \
-		ROW("x_to", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_to_mm),               \
-		    "where it ends along the neck"),                                            \
-		ROW("y_from", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_from_mm),           \
-		    "where it begins across the neck"),                                         \
-		ROW("y_to", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_to_mm),               \
-		    "where it ends across the neck")
-static const struct setting hold_rows[] = { PLACE_ROWS };
-static const struct setting keep_out_rows[] = {
-	PLACE_ROWS,
-	ROW("top", KIND_LENGTH, NEED_GIVEN, -300, 500, 0, AT(top_mm),
-	    "height of its top; it fills the space below"),
+static const struct setting hold_rows[] = {
+	ROW_TEXT("name", NEED_GIVEN, FIXTURE_NAME_MAX, AT(name), NAME_HELP),
+	ROW("x_from", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_from_mm), X_FROM_HELP),
+	ROW("x_to", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_to_mm), X_TO_HELP),
+	ROW("y_from", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_from_mm), Y_FROM_HELP),
+	ROW("y_to", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_to_mm), Y_TO_HELP),
 };
 #undef AT
 static const struct setting_set hold_set = SET("a holding place", hold_rows);
+
+#define AT(field) offsetof(struct keep_out_draft, field)
+#define BOX SETTING_VARIANT(PLACE_BOX)
+#define CYLINDER SETTING_VARIANT(PLACE_CYLINDER)
+static const struct setting keep_out_rows[] = {
+	ROW_CHOICE("shape", NEED_USUAL, place_shapes, PLACE_BOX, AT(place.shape),
+		   "box: a rectangle from above; cylinder: round from above, as a screw is"),
+	ROW_TEXT("name", NEED_GIVEN, FIXTURE_NAME_MAX, AT(place.name), NAME_HELP),
+	ROW_VARIANT(BOX, "x_from", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(place.x_from_mm),
+		    X_FROM_HELP),
+	ROW_VARIANT(BOX, "x_to", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(place.x_to_mm),
+		    X_TO_HELP),
+	ROW_VARIANT(BOX, "y_from", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(place.y_from_mm),
+		    Y_FROM_HELP),
+	ROW_VARIANT(BOX, "y_to", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(place.y_to_mm),
+		    Y_TO_HELP),
+	ROW_VARIANT(CYLINDER, "x_centre", KIND_LENGTH, NEED_GIVEN, -3000, 3000, 0, AT(x_mm),
+		    "its middle along the neck"),
+	ROW_VARIANT(CYLINDER, "y_centre", KIND_LENGTH, NEED_GIVEN, -1000, 1000, 0, AT(y_mm),
+		    "its middle across the neck"),
+	ROW_VARIANT(CYLINDER, "diameter", KIND_LENGTH, NEED_GIVEN, 0.5, 500, 0, AT(diameter_mm),
+		    "its diameter, at the widest: a screw's head"),
+	ROW("top", KIND_LENGTH, NEED_GIVEN, -300, 500, 0, AT(place.top_mm),
+	    "height of its top; it fills the space below"),
+};
+#undef AT
 static const struct setting_set keep_out_set = SET("a keep-out", keep_out_rows);
 
-#define AT(field) offsetof(struct fixture, field)
+#define AT(field) offsetof(struct glued_fretboard, field)
+static const struct setting fretboard_rows[] = {
+	ROW_FLAG("glued", NEED_GIVEN, 0, AT(glued),
+		 "true: the fretboard is on, and the work lies on its face"),
+	ROW("clearance", KIND_LENGTH, NEED_USUAL, 0.05, 5, 0.3, AT(clearance_mm),
+	    "no part of the tool comes nearer to the fretboard"),
+	ROW("overhang", KIND_LENGTH, NEED_USUAL, 0, 60, 0, AT(overhang_mm),
+	    "how far it goes on past the last fret"),
+	ROW("shim", KIND_LENGTH, NEED_USUAL, 0, 30, 0, AT(shim_mm),
+	    "what lies between its face and riser or bed: frets, tape, a caul"),
+};
+#undef AT
+static const struct setting_set fretboard_set = SET("a glued fretboard", fretboard_rows);
+
+#define AT(field) offsetof(struct zero_spec, field)
+static const struct setting zero_rows[] = {
+	ROW_CHOICE("height", NEED_GIVEN, zero_heights, ZERO_GLUING_FACE, AT(height),
+		   "what program zero is level with"),
+	ROW_CHOICE("along", NEED_USUAL, zero_places, ZERO_NUT, AT(along),
+		   "where program zero is along the neck, on the centre line"),
+	ROW_VARIANT(SETTING_VARIANT(ZERO_BLANK_TOP), "top_at", KIND_LENGTH, NEED_GIVEN, -3000, 3000,
+		    0, AT(top_at_mm), "where along the neck the blank's top is touched"),
+};
+#undef AT
+static const struct setting_set zero_set = SET("a program zero", zero_rows);
+
+#define AT(field) offsetof(struct fixture_draft, field)
 static const struct setting fixture_rows[] = {
-	ROW("riser_height", KIND_LENGTH, NEED_GIVEN, 0, 200, 0, AT(riser_height_mm),
+	ROW("riser_height", KIND_LENGTH, NEED_GIVEN, 0, 200, 0, AT(fixture.riser_height_mm),
 	    "riser board under the gluing face; 0: the blank lies on the bed"),
-	ROW("riser_width", KIND_LENGTH, NEED_GIVEN, 0, 200, 0, AT(riser_width_mm),
+	ROW("riser_width", KIND_LENGTH, NEED_GIVEN, 0, 200, 0, AT(fixture.riser_width_mm),
 	    "riser board across the neck, narrower than the neck"),
-	ROW("riser_from", KIND_LENGTH, NEED_GIVEN, -1000, 2000, 0, AT(riser_from_mm),
+	ROW("riser_from", KIND_LENGTH, NEED_GIVEN, -1000, 2000, 0, AT(fixture.riser_from_mm),
 	    "where the riser board begins along the neck"),
-	ROW("riser_to", KIND_LENGTH, NEED_GIVEN, -1000, 2000, 0, AT(riser_to_mm),
+	ROW("riser_to", KIND_LENGTH, NEED_GIVEN, -1000, 2000, 0, AT(fixture.riser_to_mm),
 	    "where the riser board ends along the neck"),
-	ROW("bed_clearance", KIND_LENGTH, NEED_USUAL, 0.5, 50, 1, AT(bed_clearance_mm),
+	ROW("bed_clearance", KIND_LENGTH, NEED_USUAL, 0.5, 50, 1, AT(fixture.bed_clearance_mm),
 	    "the tip stays this far above the bed"),
-	ROW("keep_out_clearance", KIND_LENGTH, NEED_USUAL, 0.5, 50, 2, AT(keep_out_clearance_mm),
+	ROW("keep_out_clearance", KIND_LENGTH, NEED_USUAL, 0.5, 50, 2,
+	    AT(fixture.keep_out_clearance_mm),
 	    "the cutter stays this far from riser, clamps and screws"),
 	ROW_LIST("keep_out", NEED_NOTHING, 0, FIXTURE_PLACES_MAX, &keep_out_set, AT(keep_out),
-		 sizeof(struct place), AT(keep_out_count), "clamps and screws to stay away from"),
-	ROW_LIST("hold", NEED_GIVEN, 1, FIXTURE_PLACES_MAX, &hold_set, AT(hold),
-		 sizeof(struct place), AT(hold_count), "where the blank is held down"),
-	ROW_VALUES("work_zero", KIND_LENGTH, NEED_USUAL, -3000, 3000, 0, AT(work_zero_mm),
+		 sizeof(struct keep_out_draft), AT(keep_out_count),
+		 "clamps and screws to stay away from"),
+	ROW_LIST("hold", NEED_GIVEN, 1, FIXTURE_PLACES_MAX, &hold_set, AT(fixture.hold),
+		 sizeof(struct place), AT(fixture.hold_count), "where the blank is held down"),
+	ROW_GROUP("fretboard", NEED_NOTHING, &fretboard_set, AT(fixture.fretboard),
+		  "a fretboard that is on the neck before it is carved"),
+	ROW_GROUP("zero", NEED_NOTHING, &zero_set, AT(fixture.zero),
+		  "program zero in words, instead of work_zero"),
+	ROW_VALUES("work_zero", KIND_LENGTH, NEED_USUAL, -3000, 3000, 0, AT(fixture.work_zero_mm),
 		   AXIS_COUNT, "program zero: x from the nut, y from the centre, z height"),
 };
 #undef AT

@@ -178,7 +178,8 @@ static void walk_absent(struct walk *walk, const struct setting *row, const char
 	}
 }
 
-/* Choice made in row 0 of the set, as SETTING_VARIANT; 0 while it is not known. */
+/* Choice made in row 0 of the set, or its usual one, as SETTING_VARIANT; 0 while it
+ * is not known. */
 static unsigned variant_made(const struct level *level)
 {
 	const struct setting *row = &level->set->row[0];
@@ -186,6 +187,8 @@ static unsigned variant_made(const struct level *level)
 	struct value_spot nowhere = { "", 0, "", UNIT_MM, NULL, NULL };
 	int made = 0;
 
+	if (!node && row->kind == KIND_CHOICE && row->need == NEED_USUAL && row->usual >= 0.0)
+		return SETTING_VARIANT((unsigned)row->usual);
 	if (!node || row->kind != KIND_CHOICE || value_read(level->draft, row, node, &nowhere))
 		return 0;
 	memcpy(&made, (char *)level->draft + row->offset, sizeof made);

@@ -137,10 +137,11 @@ static json_t *zones_json(const struct job_result *result)
 
 static json_t *place_json(const struct place *place)
 {
-	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "name", json_text(place->name),
-			 "x_from_mm", json_mm(place->x_from_mm), "x_to_mm", json_mm(place->x_to_mm),
-			 "y_from_mm", json_mm(place->y_from_mm), "y_to_mm", json_mm(place->y_to_mm),
-			 "top_mm", json_mm(place->top_mm));
+	return json_pack("{s:o, s:s, s:o, s:o, s:o, s:o, s:o}", "name", json_text(place->name),
+			 "shape", place->shape == PLACE_CYLINDER ? "cylinder" : "box", "x_from_mm",
+			 json_mm(place->x_from_mm), "x_to_mm", json_mm(place->x_to_mm), "y_from_mm",
+			 json_mm(place->y_from_mm), "y_to_mm", json_mm(place->y_to_mm), "top_mm",
+			 json_mm(place->top_mm));
 }
 
 static json_t *places_json(size_t count, const struct place *place)

@@ -11,7 +11,7 @@
  *   allowance side_height_mm. A zone follows from a place so: x < 0 transitions;
  *             from heel_proper_mm on heel cheeks; lower than side_height_mm
  *             sides; behind heel_start_mm transitions; else back
- *   fixture   keep_out, hold (rectangles in plan), riser (null without one)
+ *   fixture   keep_out, hold (in plan; a cylinder by its square), riser (null without one)
  *   ramp      64 colours from little to much, "#e1c091"
  *   colours   paper, ink ... by name */
 #ifndef NECKHEW_PAGE_DRAWING_H

@@ -97,6 +97,7 @@ static void put_plan(struct canvas *canvas, const struct setup_view *view)
 	setup_blank_plan(canvas, view);
 	setup_neck_plan(canvas, view);
 	setup_riser(canvas, view, true);
+	setup_fretboard(canvas, view, true);
 	setup_moves_bounds(canvas, view, true);
 	setup_keep_outs(canvas, view, &labels, true);
 	setup_holds(canvas, view, &labels);
@@ -119,6 +120,7 @@ static void put_side(struct canvas *canvas, const struct setup_view *view)
 	setup_riser(canvas, view, false);
 	setup_blank_side(canvas, view);
 	setup_neck_side(canvas, view);
+	setup_fretboard(canvas, view, false);
 	setup_moves_bounds(canvas, view, false);
 	setup_keep_outs(canvas, view, &labels, false);
 	(void)snprintf(text, sizeof text, "safe height z %s mm (%s in)",

@@ -3,9 +3,11 @@
 
 #include <math.h>
 
+#include "model/fretboard.h"
+
 double setup_bed_mm(const struct job *job)
 {
-	return -job->fixture.riser_height_mm;
+	return job_bed_mm(job);
 }
 
 static void include(struct setup_box *box, double x, double y, double z)
@@ -60,6 +62,11 @@ struct setup_box setup_extent(const struct paper_content *content)
 	if (fixture->riser_height_mm > 0.0) {
 		include(&box, fixture->riser_from_mm, -half, 0.0);
 		include(&box, fixture->riser_to_mm, half, 0.0);
+	}
+	if (fixture->fretboard.glued) {
+		struct fretboard board = fretboard_of(&job->neck, fixture->fretboard.overhang_mm);
+		include(&box, board.x_from_mm, -board.half_from_mm, board.face_mm);
+		include(&box, board.x_to_mm, board.half_to_mm, 0.0);
 	}
 	include_places(&box, fixture->keep_out_count, fixture->keep_out, true);
 	include_places(&box, fixture->hold_count, fixture->hold, false);

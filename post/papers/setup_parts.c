@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "model/fretboard.h"
 #include "pictures/marks.h"
 #include "pictures/pen.h"
 
@@ -99,9 +100,24 @@ void setup_riser(struct canvas *canvas, const struct setup_view *view, bool plan
 	if (!(fixture->riser_height_mm > 0.0))
 		return;
 	struct sheet_area r = rectangle(view, fixture->riser_from_mm, fixture->riser_to_mm,
-					plan ? -half : -fixture->riser_height_mm,
-					plan ? half : 0.0);
+					plan ? -half : setup_bed_mm(view->content->job),
+					plan ? half : job_rest_mm(view->content->job));
 	add_rectangle(canvas, &r);
+	pen_stroke(canvas, plan ? LINE_HIDDEN : LINE_BOARD);
+}
+
+void setup_fretboard(struct canvas *canvas, const struct setup_view *view, bool plan)
+{
+	const struct job *job = view->content->job;
+	struct fretboard board = fretboard_of(&job->neck, job->fixture.fretboard.overhang_mm);
+
+	if (!job->fixture.fretboard.glued)
+		return;
+	to(canvas, view, board.x_from_mm, plan ? -board.half_from_mm : board.face_mm);
+	to(canvas, view, board.x_to_mm, plan ? -board.half_to_mm : board.face_mm);
+	to(canvas, view, board.x_to_mm, plan ? board.half_to_mm : 0.0);
+	to(canvas, view, board.x_from_mm, plan ? board.half_from_mm : 0.0);
+	cairo_close_path(canvas->pen);
 	pen_stroke(canvas, plan ? LINE_HIDDEN : LINE_BOARD);
 }
 
@@ -138,6 +154,8 @@ void setup_keep_outs(struct canvas *canvas, const struct setup_view *view,
 			setup_label(text, true, i);
 			if (words)
 				setup_label_put(labels, canvas, &r, text);
+			else if (plan && p->shape == PLACE_CYLINDER)
+				marks_keep_out_round(canvas, r.left, r.top, r.right - r.left);
 			else
 				marks_keep_out(canvas, r.left, r.top, r.right - r.left,
 					       r.bottom - r.top);

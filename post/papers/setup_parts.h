@@ -33,6 +33,9 @@ void setup_neck_side(struct canvas *canvas, const struct setup_view *view);
 /* Nothing when the blank lies on the bed itself. */
 void setup_riser(struct canvas *canvas, const struct setup_view *view, bool plan);
 
+/* A fretboard that is glued on, if it is. */
+void setup_fretboard(struct canvas *canvas, const struct setup_view *view, bool plan);
+
 /* The bed's surface with slanting strokes under it. */
 void setup_bed(struct canvas *canvas, const struct setup_view *view);
 

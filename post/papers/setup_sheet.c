@@ -21,10 +21,13 @@ static void make_remark(char out[REMARK_ROOM], const struct job *job)
 	char zero[WORDS_ZERO_ROOM];
 
 	words_zero(zero, job);
-	(void)snprintf(out, REMARK_ROOM,
-		       "%s x runs toward the body, y toward the %s, z up; the neck lies face down. "
-		       "Machine: %.40s; wood: %.40s.",
-		       zero, words_side(&job->neck, SIDE_PLUS), job->machine.name, job->wood.name);
+	(void)snprintf(
+		out, REMARK_ROOM,
+		"%s x runs toward the body, y toward the %s, z up; the neck lies face down%s. "
+		"Machine: %.40s; wood: %.40s.",
+		zero, words_side(&job->neck, SIDE_PLUS),
+		job->fixture.fretboard.glued ? " with its fretboard glued on" : "",
+		job->machine.name, job->wood.name);
 }
 
 static void put_checks(struct flow *flow)

@@ -2,8 +2,10 @@
 #include "papers/setup_tables.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 
+#include "model/fretboard.h"
 #include "papers/setup_extent.h"
 #include "papers/setup_labels.h"
 #include "pictures/scale.h"
@@ -25,10 +27,11 @@ static void range_words(char out[FLOW_CELL_ROOM], double from_mm, double to_mm, 
 struct bed_row {
 	char mark[SETUP_LABEL_ROOM];
 	const char *name;
+	bool round; /* a cylinder within these figures */
 	double x_from_mm, x_to_mm, y_from_mm, y_to_mm, above_bed_mm;
 };
 
-#define BED_ROWS_MAX (2 + 2 * FIXTURE_PLACES_MAX)
+#define BED_ROWS_MAX (3 + 2 * FIXTURE_PLACES_MAX)
 
 struct bed_rows {
 	size_t count;
@@ -42,6 +45,7 @@ static void add_places(struct bed_rows *rows, bool keep_out, size_t count,
 	for (size_t i = 0; i < count && i < FIXTURE_PLACES_MAX; i++) {
 		struct bed_row *row = &rows->row[rows->count++];
 		*row = (struct bed_row){ .name = place[i].name,
+					 .round = keep_out && place[i].shape == PLACE_CYLINDER,
 					 .x_from_mm = place[i].x_from_mm,
 					 .x_to_mm = place[i].x_to_mm,
 					 .y_from_mm = place[i].y_from_mm,
@@ -50,6 +54,20 @@ static void add_places(struct bed_rows *rows, bool keep_out, size_t count,
 								  : NAN };
 		setup_label(row->mark, keep_out, i);
 	}
+}
+
+/* The gluing face is its upper end. */
+static void add_fretboard(struct bed_rows *rows, const struct job *job)
+{
+	struct fretboard board = fretboard_of(&job->neck, job->fixture.fretboard.overhang_mm);
+	double half = fmax(board.half_from_mm, board.half_to_mm);
+
+	rows->row[rows->count++] = (struct bed_row){ .name = "fretboard, glued on, face down",
+						     .x_from_mm = board.x_from_mm,
+						     .x_to_mm = board.x_to_mm,
+						     .y_from_mm = -half,
+						     .y_to_mm = half,
+						     .above_bed_mm = -setup_bed_mm(job) };
 }
 
 static void find_rows(struct bed_rows *rows, const struct job *job)
@@ -62,16 +80,22 @@ static void find_rows(struct bed_rows *rows, const struct job *job)
 
 	*rows = (struct bed_rows){ .zero = fixture->work_zero_mm };
 	rows->row[rows->count++] =
-		(struct bed_row){ "",	"blank, at its widest and highest", from, to, -minus,
-				  plus, blank_highest_mm(blank) - bed };
+		(struct bed_row){ .name = "blank, at its widest and highest",
+				  .x_from_mm = from,
+				  .x_to_mm = to,
+				  .y_from_mm = -minus,
+				  .y_to_mm = plus,
+				  .above_bed_mm = blank_highest_mm(blank) - bed };
 	if (fixture->riser_height_mm > 0.0)
-		rows->row[rows->count++] = (struct bed_row){ "",
-							     "riser",
-							     fixture->riser_from_mm,
-							     fixture->riser_to_mm,
-							     -fixture->riser_width_mm / 2.0,
-							     fixture->riser_width_mm / 2.0,
-							     fixture->riser_height_mm };
+		rows->row[rows->count++] =
+			(struct bed_row){ .name = "riser",
+					  .x_from_mm = fixture->riser_from_mm,
+					  .x_to_mm = fixture->riser_to_mm,
+					  .y_from_mm = -fixture->riser_width_mm / 2.0,
+					  .y_to_mm = fixture->riser_width_mm / 2.0,
+					  .above_bed_mm = fixture->riser_height_mm };
+	if (fixture->fretboard.glued)
+		add_fretboard(rows, job);
 	add_places(rows, true, fixture->keep_out_count, fixture->keep_out, bed);
 	add_places(rows, false, fixture->hold_count, fixture->hold, bed);
 }
@@ -84,7 +108,7 @@ static void bed_cell(const void *context, size_t row, size_t column, char out[FL
 	if (column == 0)
 		(void)snprintf(out, FLOW_CELL_ROOM, "%s", r->mark);
 	else if (column == 1)
-		(void)snprintf(out, FLOW_CELL_ROOM, "%s", r->name);
+		(void)snprintf(out, FLOW_CELL_ROOM, "%s%s", r->name, r->round ? " (round)" : "");
 	else if (column < 4)
 		range_words(out, r->x_from_mm - rows->zero.x, r->x_to_mm - rows->zero.x,
 			    column == 3);

@@ -123,7 +123,8 @@ static void draw_place(struct pen_at *at, const struct place *place, bool keep_o
 			     keep_out,
 			     "" };
 	char a[NUMBER_MAX], b[NUMBER_MAX], c[NUMBER_MAX];
-	int used = snprintf(lane.text, TEXT_ROOM, "%s, from %s to %s mm", place->name,
+	int used = snprintf(lane.text, TEXT_ROOM, "%s, %sfrom %s to %s mm", place->name,
+			    place->shape == PLACE_CYLINDER ? "round, " : "",
 			    scale_number(a, place->x_from_mm, 1),
 			    scale_number(b, place->x_to_mm, 1));
 

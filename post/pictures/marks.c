@@ -33,13 +33,14 @@ void marks_zero(struct canvas *canvas, double x_mm, double y_mm)
 	pen_line(canvas, x_mm, y_mm - arm, x_mm, y_mm + arm, LINE_TICK);
 }
 
-void marks_slants(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
-		  double height_mm, double apart_mm)
+/* Slanting lines over a rectangle, within whatever path is there, which they use
+ * up. */
+static void slants_inside(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
+			  double height_mm, double apart_mm)
 {
 	int lines = (int)((width_mm + height_mm) / apart_mm);
 
 	cairo_save(canvas->pen);
-	cairo_rectangle(canvas->pen, x_mm, y_mm, width_mm, height_mm);
 	cairo_clip(canvas->pen);
 	for (int i = 1; i <= lines; i++) {
 		cairo_move_to(canvas->pen, x_mm + i * apart_mm, y_mm);
@@ -49,12 +50,34 @@ void marks_slants(struct canvas *canvas, double x_mm, double y_mm, double width_
 	cairo_restore(canvas->pen);
 }
 
+void marks_slants(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
+		  double height_mm, double apart_mm)
+{
+	cairo_rectangle(canvas->pen, x_mm, y_mm, width_mm, height_mm);
+	slants_inside(canvas, x_mm, y_mm, width_mm, height_mm, apart_mm);
+}
+
 void marks_keep_out(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
 		    double height_mm)
 {
 	marks_slants(canvas, x_mm, y_mm, width_mm, height_mm, SLANT_MM);
 	cairo_rectangle(canvas->pen, x_mm, y_mm, width_mm, height_mm);
 	pen_stroke(canvas, LINE_FRAME);
+}
+
+void marks_keep_out_round(struct canvas *canvas, double x_mm, double y_mm, double diameter_mm)
+{
+	double radius = diameter_mm / 2.0;
+
+	for (int pass = 0; pass < 2; pass++) {
+		cairo_new_path(canvas->pen);
+		cairo_arc(canvas->pen, x_mm + radius, y_mm + radius, radius, 0.0, 2.0 * PI);
+		cairo_close_path(canvas->pen);
+		if (pass == 0)
+			slants_inside(canvas, x_mm, y_mm, diameter_mm, diameter_mm, SLANT_MM);
+		else
+			pen_stroke(canvas, LINE_FRAME);
+	}
 }
 
 void marks_span(struct canvas *canvas, double x1, double y1, double x2, double y2,

@@ -18,6 +18,10 @@ void marks_slants(struct canvas *canvas, double x_mm, double y_mm, double width_
 void marks_keep_out(struct canvas *canvas, double x_mm, double y_mm, double width_mm,
 		    double height_mm);
 
+/* The same of a round one, seen from above, in the square whose upper left corner
+ * is (x, y). */
+void marks_keep_out_round(struct canvas *canvas, double x_mm, double y_mm, double diameter_mm);
+
 /* A line of a kind with a short bar across each end. */
 void marks_span(struct canvas *canvas, double x1, double y1, double x2, double y2,
 		enum line_kind kind);

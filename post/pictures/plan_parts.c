@@ -224,6 +224,10 @@ void plan_parts_places(struct canvas *canvas, const struct map_view *view,
 		double top = map_view_y_mm(view, p->y_to_mm);
 		double width = (p->x_to_mm - p->x_from_mm) * view->scale;
 		double height = (p->y_to_mm - p->y_from_mm) * view->scale;
+		if (out && p->shape == PLACE_CYLINDER) {
+			marks_keep_out_round(canvas, left, top, width);
+			continue;
+		}
 		if (out) {
 			marks_keep_out(canvas, left, top, width, height);
 			continue;

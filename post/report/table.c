@@ -254,6 +254,11 @@ static void print_verdict(const struct table *table, const struct verdict *verdi
 			print_promise(table, result, promise_text((enum promise)i),
 				      known ? file[program] : NULL);
 	}
+	if (isfinite(verdict->fretboard_mm) && verdict->fretboard_mm > 0.0) {
+		(void)fputs("  the tool passes the glued fretboard at", table->out);
+		columns_number(table->out, 6, 3, verdict->fretboard_mm);
+		(void)fputs(" mm\n", table->out);
+	}
 	shade(table, verdict->proven ? SHADE_GOOD : SHADE_BAD);
 	(void)fputs(verdict->proven ? "  proven" : "  NOT PROVEN", table->out);
 	shade(table, SHADE_OFF);

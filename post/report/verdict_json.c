@@ -34,6 +34,12 @@ json_t *verdict_json(const struct verdict *verdict, size_t file_count, const cha
 		bool blamed = result->block > 0 && result->program >= 0 &&
 			      (size_t)result->program < file_count;
 		json_t *entry = promise_json(result, text, blamed ? file[result->program] : NULL);
+		if (i == PROMISE_KEEP_OUT && entry &&
+		    json_object_set_new(entry, "fretboard_mm",
+					json_value(verdict->fretboard_mm, DECIMALS)) != 0) {
+			json_decref(entry);
+			entry = NULL;
+		}
 		if (json_object_set_new(promises, text->key, entry) == 0)
 			continue;
 		json_decref(promises);

@@ -8,7 +8,7 @@
 /* Two places closer than this count as one in words, mm: what is printed. */
 #define SAME_PLACE_MM 0.0005
 
-#define PART_ROOM 80
+#define PART_ROOM 96
 
 static bool same(double a_mm, double b_mm)
 {
@@ -92,7 +92,7 @@ static void height_words(char *out, const struct job *job)
 	number_words(number, fabs(z_mm));
 	if (same(z_mm, 0.0))
 		(void)snprintf(out, PART_ROOM, "level with the gluing face");
-	else if (same(z_mm, -job->fixture.riser_height_mm))
+	else if (same(z_mm, job_bed_mm(job)))
 		(void)snprintf(out, PART_ROOM, "on the machine's bed");
 	else if (same(z_mm, blank_highest_mm(&job->blank)))
 		(void)snprintf(out, PART_ROOM, "level with the blank's highest wood");
@@ -101,12 +101,51 @@ static void height_words(char *out, const struct job *job)
 			       z_mm > 0.0 ? "above" : "below");
 }
 
+/* The builder's own words for where along the neck, with the figure. */
+static void stated_along_words(char *out, const struct job *job)
+{
+	double x_mm = job->fixture.work_zero_mm.x;
+	char number[WORDS_FRET_ROOM];
+
+	number_words(number, x_mm);
+	if (job->fixture.zero.along == ZERO_NUT)
+		along_words(out, x_mm);
+	else
+		(void)snprintf(out, PART_ROOM, "at the %s, %s mm from the nut's front edge",
+			       job->fixture.zero.along == ZERO_HEEL ? "heel's end"
+								    : "blank's end toward the body",
+			       number);
+}
+
+/* The same for the height, where a figure alone would not show what is meant. */
+static void stated_height_words(char *out, const struct job *job)
+{
+	const struct zero_spec *zero = &job->fixture.zero;
+	char number[WORDS_FRET_ROOM];
+
+	number_words(number, zero->top_at_mm);
+	if (zero->height == ZERO_BED)
+		(void)snprintf(out, PART_ROOM, "on the machine's bed");
+	else if (zero->height == ZERO_BLANK_TOP)
+		(void)snprintf(out, PART_ROOM, "level with the blank's top %s mm from the nut",
+			       number);
+	else if (zero->height == ZERO_FRETBOARD_FACE)
+		(void)snprintf(out, PART_ROOM, "level with the fretboard's face");
+	else
+		height_words(out, job);
+}
+
 void words_zero(char *out, const struct job *job)
 {
 	char along[PART_ROOM], across[PART_ROOM], height[PART_ROOM];
 
-	along_words(along, job->fixture.work_zero_mm.x);
 	across_words(across, job->fixture.work_zero_mm.y, &job->neck);
-	height_words(height, job);
+	if (job->fixture.zero.by_words) {
+		stated_along_words(along, job);
+		stated_height_words(height, job);
+	} else {
+		along_words(along, job->fixture.work_zero_mm.x);
+		height_words(height, job);
+	}
 	(void)snprintf(out, WORDS_ZERO_ROOM, "Program zero is %s, %s, %s.", along, across, height);
 }

@@ -4,9 +4,11 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 #include "base/units.h"
 #include "model/heel.h"
+#include "model/joint.h"
 #include "model/taper.h"
 #include "support/any_outline.h"
 #include "support/sample_job.h"
@@ -339,6 +341,81 @@ static void any_cutting(struct job *job, const gsl_rng *rng)
 						   };
 }
 
+/* Screws in the waste or beyond it, as near to the cut as they may come or
+ * farther; each holds what it goes through. */
+static void any_screws(struct job *job, const gsl_rng *rng)
+{
+	struct fixture *fixture = &job->fixture;
+	size_t count = one_in(rng, 2) ? 0 : seed_whole(rng, 1, 3);
+
+	for (size_t i = 0; i < count; i++) {
+		double radius = seed_between(rng, 2.0, 8.0);
+		double x = seed_between(rng, 30.0, end_of(&job->neck) - 10.0);
+		double y = taper_wood_half_width_mm(&job->neck, x + 20.0) + stock_of(&job->neck) +
+			   2.0 * job_most_radius_mm(job) + fixture->keep_out_clearance_mm + radius +
+			   seed_between(rng, 0.0, 12.0);
+		double sign = one_in(rng, 2) ? -1.0 : 1.0;
+		struct place screw = { "screw",
+				       x - radius,
+				       x + radius,
+				       sign * y - radius,
+				       sign * y + radius,
+				       seed_between(rng, -8.0, 30.0),
+				       one_in(rng, 5) ? PLACE_BOX : PLACE_CYLINDER };
+		fixture->keep_out[fixture->keep_out_count++] = screw;
+		/* all the waste that stays around it counts as held */
+		double around = job_most_radius_mm(job) + fixture->keep_out_clearance_mm + 1.0;
+		screw.shape = PLACE_BOX;
+		screw.x_from_mm -= around;
+		screw.x_to_mm += around;
+		screw.y_from_mm -= around;
+		screw.y_to_mm += around;
+		fixture->hold[fixture->hold_count++] = screw;
+	}
+}
+
+/* Now and then the fretboard is on, as near as the stock lets the ball come to
+ * it or less. */
+static void any_fretboard(struct job *job, const gsl_rng *rng)
+{
+	const struct neck_spec *neck = &job->neck;
+	double room = fmin(neck->allowance.sides_mm, neck->allowance.heel_cheeks_mm) -
+		      neck->side_margin_mm;
+	double share = one_in(rng, 2) ? 1.0 : seed_between(rng, 0.2, 1.0);
+	double overhang = seed_between(rng, 0.0, 15.0), shim = seed_between(rng, 0.0, 2.0);
+
+	if (one_in(rng, 3) && room > 0.1)
+		job->fixture.fretboard =
+			(struct glued_fretboard){ true, room * share, overhang, shim };
+}
+
+/* Now and then a joint stands out of a block heel's end, within its cap. */
+static void any_joint(struct neck_spec *neck, const gsl_rng *rng)
+{
+	double length = seed_between(rng, 8.0, 25.0), width = seed_between(rng, 0.4, 0.95);
+	double top = seed_between(rng, 0.4, 0.95);
+
+	if (one_in(rng, 3) && neck->heel.kind == HEEL_BLOCK)
+		neck->heel.joint = (struct joint_spec){ JOINT_DOVETAIL, length,
+							neck->heel.cap_width_back_mm * width, 0.0,
+							neck->heel.height_mm * top };
+}
+
+/* What is kept out of comes from numbers of its own, drawn from the neck's, so
+ * that it changes nothing else about a job of some seed. */
+static void any_keep_outs(struct job *job)
+{
+	gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+
+	if (!rng)
+		abort();
+	gsl_rng_set(rng, (unsigned long)(job->neck.scale_length_mm * 1e6));
+	any_screws(job, rng);
+	any_fretboard(job, rng);
+	any_joint(&job->neck, rng);
+	gsl_rng_free(rng);
+}
+
 void any_job(struct job *out, const gsl_rng *rng)
 {
 	static const double scallop[] = { 0.12, 0.16, 0.2 };
@@ -356,6 +433,7 @@ void any_job(struct job *out, const gsl_rng *rng)
 	out->carve.cell_mm = 0.5;
 	any_waste(out, rng);
 	any_cutting(out, rng);
+	any_keep_outs(out);
 }
 
 void any_job_print(const struct job *job)
@@ -373,6 +451,9 @@ void any_job_print(const struct job *job)
 		     job->blank.half_width.count, job->carve.scallop_limit_mm,
 		     job->carve.waste.kind == WASTE_RAILS ? "rails" : "cleared",
 		     job->fixture.riser_height_mm);
+	(void)printf("  %zu keep-outs, fretboard %s, joint %s\n", job->fixture.keep_out_count,
+		     job->fixture.fretboard.glued ? "glued on" : "off",
+		     joint_name(neck->heel.joint.kind));
 	for (int i = 0; i < STRETCH_COUNT; i++)
 		(void)printf("  lines %d way %d grain %d;", (int)job->cutting[i].lines,
 			     (int)job->cutting[i].way, (int)job->cutting[i].grain);

@@ -108,10 +108,10 @@ struct job sample_steel_job(void)
 			     .bed_clearance_mm = 1,
 			     .keep_out_clearance_mm = 2,
 			     .keep_out_count = 1,
-			     .keep_out = { { "peghead clamp", -190, -120, -60, 60, 95 } },
+			     .keep_out = { { "peghead clamp", -190, -120, -60, 60, 95, PLACE_BOX } },
 			     .hold_count = 2,
-			     .hold = { { "tape", 4, 353, -17, 17, 0 },
-				       { "peghead clamp", -185, -125, -30, 30, 0 } } },
+			     .hold = { { "tape", 4, 353, -17, 17, 0, PLACE_BOX },
+				       { "peghead clamp", -185, -125, -30, 30, 0, PLACE_BOX } } },
 		.carve = { .from_mm = -55,
 			   .to_mm = 357.77,
 			   .scallop_limit_mm = 0.05,
@@ -187,9 +187,9 @@ struct job sample_short_job(void)
 			     .bed_clearance_mm = 1,
 			     .keep_out_clearance_mm = 1,
 			     .keep_out_count = 1,
-			     .keep_out = { { "clamp", -40, -34, -30, 30, 32 } },
+			     .keep_out = { { "clamp", -40, -34, -30, 30, 32, PLACE_BOX } },
 			     .hold_count = 1,
-			     .hold = { { "tape", 4, 82, -9, 9, 0 } } },
+			     .hold = { { "tape", 4, 82, -9, 9, 0, PLACE_BOX } } },
 		.carve = { .from_mm = -20,
 			   .to_mm = 85.9,
 			   .scallop_limit_mm = 0.1,
@@ -209,7 +209,7 @@ struct job sample_board_job(void)
 	job.fixture.riser_from_mm = 2;
 	job.fixture.riser_to_mm = 58;
 	job.fixture.keep_out_count = 0;
-	job.fixture.hold[0] = (struct place){ "screws", 45, 58, -9, 9, 0 };
+	job.fixture.hold[0] = (struct place){ "screws", 45, 58, -9, 9, 0, PLACE_BOX };
 	job.carve.from_mm = 0;
 	job.carve.to_mm = 60;
 	job.carve.cell_mm = 0.2;

@@ -82,10 +82,18 @@
 	function keepOut(g, plan, row, place) {
 		const a = neckhew.plan.place(plan, row, place.x_from_mm, place.y_to_mm);
 		const b = neckhew.plan.place(plan, row, place.x_to_mm, place.y_from_mm);
+		const box = { x: a.x, y: a.y, width: b.x - a.x, height: b.y - a.y };
+		const trace = () => {
+			if (place.shape === 'cylinder')
+				g.ellipse((a.x + b.x) / 2, (a.y + b.y) / 2, box.width / 2, box.height / 2,
+					0, 0, 2 * Math.PI);
+			else
+				g.rect(box.x, box.y, box.width, box.height);
+		};
 		clipped(g, row, () => {
-			neckhew.hatch.rectangle(g, a.x, a.y, b.x - a.x, b.y - a.y);
+			neckhew.hatch.inside(g, trace, box);
 			g.beginPath();
-			g.rect(a.x, a.y, b.x - a.x, b.y - a.y);
+			trace();
 			pen.stroke(g, 'frame');
 		});
 	}

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -86,9 +87,9 @@ static struct job good_job(void)
 			     .bed_clearance_mm = 1,
 			     .keep_out_clearance_mm = 2,
 			     .keep_out_count = 1,
-			     .keep_out = { { "clamp", -190, -120, -60, 60, 95 } },
+			     .keep_out = { { "clamp", -190, -120, -60, 60, 95, PLACE_BOX } },
 			     .hold_count = 1,
-			     .hold = { { "tape", 4, 353, -17, 17, 0 } } },
+			     .hold = { { "tape", 4, 353, -17, 17, 0, PLACE_BOX } } },
 		.carve = { .from_mm = -55,
 			   .to_mm = 357.77,
 			   .scallop_limit_mm = 0.05,
@@ -437,7 +438,11 @@ static void place_faults(void **state)
 	job = good_job();
 	job.fixture.keep_out[0].x_to_mm = -50;
 	assert_refused(&job, "fixture.keep_out[0]", "stands on the neck");
+	assert_refused(&job, "fixture.keep_out[0]", "across the centre line");
+	/* beside the shaft's edges, but on the peghead's flare */
 	job.fixture.keep_out[0].y_from_mm = 30;
+	assert_refused(&job, "fixture.keep_out[0]", "in the way of the cut");
+	job.fixture.keep_out[0].x_to_mm = -70;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job = good_job();
 	job.fixture.hold[0].x_from_mm = 400;

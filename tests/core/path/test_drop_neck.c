@@ -144,17 +144,18 @@ static void fixture_and_tool_count_too(void **state)
 	job.cutter[0].stickout_mm = 34; /* the holder meets the heel's cap */
 	make_scene(&scene, "fixture_and_tool_count_too", job);
 	struct obstacles obstacles;
-	obstacles_make(&obstacles, &scene.job, &scene.job.cutter[0]);
+	obstacles_make(&obstacles, &scene.job, &scene.job.cutter[0], TOL_PLAN_MARGIN_MM);
 	for (int i = 0; i < 3000; i++) {
 		double x = seed_between(scene.rng, -45.0, 95.0);
 		double y = seed_between(scene.rng, -40.0, 40.0);
-		double box = obstacles_ball_mm(&obstacles, x, y, x, y);
+		double box = obstacles_ball_mm(&obstacles, OBSTACLES_ALL, x, y, x, y);
 		double ball = drop_ball_mm(scene.drop, x, y, &hint);
 		double tool = drop_tip_mm(scene.drop, x, y, &hint);
 		assert_true(ball >= box && tool >= ball);
-		assert_true(tool >= obstacles_tool_mm(&obstacles, x, y, x, y));
+		assert_true(tool >= obstacles_tool_mm(&obstacles, OBSTACLES_ALL, x, y, x, y));
 		assert_near(drop_keep_out_mm(scene.drop, x, y, x, y),
-			    fmax(box, obstacles_tool_mm(&obstacles, x, y, x, y)), 0.0, "mm");
+			    fmax(box, obstacles_tool_mm(&obstacles, OBSTACLES_ALL, x, y, x, y)),
+			    0.0, "mm");
 		ball_held = ball_held || (ball == box && isfinite(box));
 		tool_held = tool_held || tool > ball + 0.1;
 	}

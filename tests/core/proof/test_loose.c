@@ -83,7 +83,7 @@ static void strip_cut_free(void **state)
 	assert_non_null(strstr(result.why, "cut loose"));
 	/* a second screw on it holds it */
 	board.job.fixture.hold_count = 2;
-	board.job.fixture.hold[1] = (struct place){ "screw", 5, 6, 0, 1, 0 };
+	board.job.fixture.hold[1] = (struct place){ "screw", 5, 6, 0, 1, 0, PLACE_BOX };
 	assert_true(judged(&board).kept);
 	free_board(&board);
 }

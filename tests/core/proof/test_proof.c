@@ -317,7 +317,7 @@ static void other_jobs(void **state)
 	assert_broken(&verdict, BIT(PROMISE_SHANK), 0, -1);
 	job = planned->job;
 	/* held by nothing but waste that is cut away */
-	job.fixture.hold[0] = (struct place){ "waste", 20, 30, 18.5, 19.5, 0 };
+	job.fixture.hold[0] = (struct place){ "waste", 20, 30, 18.5, 19.5, 0, PLACE_BOX };
 	verdict = judged(planned, &job, copied(planned));
 	assert_broken(&verdict, BIT(PROMISE_LOOSE), 0, -1);
 }

@@ -124,6 +124,23 @@ static void two_balls(void **state)
 	neck_free(e.neck);
 }
 
+static void glued_fretboard(void **state)
+{
+	struct example e = { 0 };
+
+	(void)state;
+	open_example(&e, "examples/glued-fretboard/neck.cfg");
+	check_straight(&e);
+	assert_near(job_rest_mm(&e.job), -7.2, 1e-12, "6 of board on 1.2 of frets, mm");
+	assert_near(job_bed_mm(&e.job), -17.2, 1e-12, "bed, mm");
+	assert_int_equal(e.job.fixture.keep_out[1].shape, PLACE_CYLINDER);
+	/* 628.65 (1 - 2^(-16/12)) + 75, the heel's end; on the bed */
+	assert_near(e.job.fixture.work_zero_mm.x, 628.65 * (1.0 - exp2(-16.0 / 12.0)) + 75.0, 1e-9,
+		    "zero, mm");
+	assert_near(e.job.fixture.work_zero_mm.z, -17.2, 1e-12, "zero, mm");
+	neck_free(e.neck);
+}
+
 /* Writes the steel-string example with other choices and includes that lead
  * back to the shop's files. */
 static void write_choice(const char *folder, const char *machine, const char *cutter,
@@ -182,6 +199,7 @@ int main(void)
 		cmocka_unit_test(bolt_on),
 		cmocka_unit_test(set_neck),
 		cmocka_unit_test(two_balls),
+		cmocka_unit_test(glued_fretboard),
 		cmocka_unit_test_setup_teardown(the_shop_is_in_order, scratch_make, scratch_remove),
 	};
 

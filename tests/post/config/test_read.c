@@ -156,6 +156,75 @@ static void a_joint_stands_in_the_heel(void **state)
 	assert_int_equal(l.job.neck.heel.joint.kind, JOINT_NONE);
 }
 
+static void keep_outs_are_boxes_or_cylinders(void **state)
+{
+	struct loaded l;
+
+	write_changed(
+		*state, "", "hold = (",
+		"keep_out = ( { name = \"clamp\"; x_from = 1; x_to = 2; y_from = 30; y_to = 40; "
+		"top = 9; }, { shape = \"cylinder\"; name = \"screw\"; x_centre = 100; "
+		"y_centre = -40; diameter = 9; top = 12; }, { shape = \"box\"; name = \"b\"; "
+		"x_from = 1; x_to = 2; y_from = 3; y_to = 4; top = 5; } ); hold = (",
+		"");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	assert_int_equal(l.job.fixture.keep_out_count, 3);
+	assert_int_equal(l.job.fixture.keep_out[0].shape, PLACE_BOX);
+	assert_near(l.job.fixture.keep_out[0].y_to_mm, 40, 0, "box, mm");
+	const struct place *screw = &l.job.fixture.keep_out[1];
+	assert_int_equal(screw->shape, PLACE_CYLINDER);
+	assert_string_equal(screw->name, "screw");
+	assert_near(screw->x_from_mm, 95.5, 0, "from, mm");
+	assert_near(screw->x_to_mm, 104.5, 0, "to, mm");
+	assert_near(screw->y_from_mm, -44.5, 0, "from, mm");
+	assert_near(screw->y_to_mm, -35.5, 0, "to, mm");
+	assert_near(screw->top_mm, 12, 0, "top, mm");
+	assert_int_equal(l.job.fixture.keep_out[2].shape, PLACE_BOX);
+	assert_near(l.job.fixture.keep_out[2].top_mm, 5, 0, "top, mm");
+	assert_false(l.job.fixture.fretboard.glued);
+	assert_false(l.job.fixture.zero.by_words);
+}
+
+static void a_fretboard_may_be_on(void **state)
+{
+	struct loaded l;
+
+	write_changed(*state, "", "hold = (",
+		      "fretboard = { glued = true; overhang = 6; }; hold = (", "");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	assert_true(l.job.fixture.fretboard.glued);
+	assert_near(l.job.fixture.fretboard.clearance_mm, 0.3, 0, "clearance by default, mm");
+	assert_near(l.job.fixture.fretboard.overhang_mm, 6, 0, "overhang, mm");
+	assert_near(l.job.fixture.fretboard.shim_mm, 0, 0, "no shim by default, mm");
+}
+
+static void zero_comes_in_figures_or_words(void **state)
+{
+	struct loaded l;
+
+	write_changed(*state, "", "hold = (", "work_zero = (1, 2, 3); hold = (", "");
+	load(&l, *state);
+	assert_false(l.job.fixture.zero.by_words);
+	assert_near(l.job.fixture.work_zero_mm.z, 3, 0, "as given, mm");
+	write_changed(*state, "", "hold = (",
+		      "zero = { height = \"bed\"; along = \"heel\"; }; hold = (", "");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	assert_true(l.job.fixture.zero.by_words);
+	/* fret 14 of 645.16; a riser of 14 */
+	assert_near(l.job.fixture.work_zero_mm.x, 357.773891502, 1e-8, "the joint, mm");
+	assert_near(l.job.fixture.work_zero_mm.y, 0, 0, "centre line, mm");
+	assert_near(l.job.fixture.work_zero_mm.z, -14, 0, "the bed, mm");
+	write_changed(*state, "", "hold = (",
+		      "zero = { height = \"blank top\"; top_at = 357; }; hold = (", "");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_NONE);
+	assert_near(l.job.fixture.work_zero_mm.x, 0, 0, "the nut by default, mm");
+	assert_near(l.job.fixture.work_zero_mm.z, 30.5, 1e-12, "the blank's top there, mm");
+}
+
 static void each_file_has_its_own_unit(void **state)
 {
 	struct loaded l;
@@ -279,6 +348,9 @@ int main(void)
 		SCRATCH_TEST(measured_sides),
 		SCRATCH_TEST(flat_heel),
 		SCRATCH_TEST(a_joint_stands_in_the_heel),
+		SCRATCH_TEST(keep_outs_are_boxes_or_cylinders),
+		SCRATCH_TEST(a_fretboard_may_be_on),
+		SCRATCH_TEST(zero_comes_in_figures_or_words),
 		SCRATCH_TEST(each_file_has_its_own_unit),
 		SCRATCH_TEST(inches_convert_lengths_and_feeds_only),
 		SCRATCH_TEST(places_are_told),

@@ -135,6 +135,31 @@ static void joints_that_are_none(void **state)
 		       "heel.joint.top", "must be given");
 }
 
+static void keep_outs_of_the_other_shape(void **state)
+{
+	assert_refused(
+		*state, "hold = (",
+		"keep_out = ({ name = \"s\"; x_from = 0; x_to = 1; y_from = 0; y_to = 1; top = 1; "
+		"diameter = 9; }); hold = (",
+		29, "fixture.keep_out[0].diameter", "belongs to shape = \"cylinder\" only");
+	assert_refused(
+		*state, "hold = (",
+		"keep_out = ({ shape = \"cylinder\"; name = \"s\"; x_centre = 0; y_centre = 0; "
+		"top = 1; }); hold = (",
+		29, "fixture.keep_out[0].diameter", "must be given");
+}
+
+static void zero_is_stated_once(void **state)
+{
+	assert_refused(*state, "hold = (",
+		       "zero = { height = \"bed\"; }; work_zero = (0, 0, 0); hold = (", 29,
+		       "fixture.zero", "also fixture.work_zero");
+	assert_refused(*state, "hold = (", "zero = { height = \"blank top\"; }; hold = (", 29,
+		       "fixture.zero.top_at", "must be given");
+	assert_refused(*state, "hold = (", "zero = { height = \"bed\"; top_at = 3; }; hold = (", 29,
+		       "fixture.zero.top_at", "belongs to height = \"blank top\" only");
+}
+
 static void lists_and_points(void **state)
 {
 	assert_refused(*state, "((-60, 30), (357, 30.5))", "((-60, 30))", 27, "blank.top",
@@ -316,6 +341,8 @@ int main(void)
 		SCRATCH_TEST(settings_of_the_other_heel),
 		SCRATCH_TEST(outlines_of_measured_sides),
 		SCRATCH_TEST(joints_that_are_none),
+		SCRATCH_TEST(keep_outs_of_the_other_shape),
+		SCRATCH_TEST(zero_is_stated_once),
 		SCRATCH_TEST(lists_and_points),
 		SCRATCH_TEST(long_texts_and_lists),
 		SCRATCH_TEST(names_are_looked_up),

@@ -205,15 +205,16 @@ static void what_holds_the_neck_is_there(void **state)
 	assert_true(json_is_null(member(root, "fixture.riser")));
 	assert_int_equal(json_array_size(member(root, "fixture.keep_out")), 0);
 	json_decref(root);
-	*fixture = (struct fixture){ .riser_height_mm = 14.0,
-				     .riser_width_mm = 37.0,
-				     .riser_from_mm = 2.0,
-				     .riser_to_mm = 355.0,
-				     .keep_out_count = 1,
-				     .keep_out = { { "<clamp> \xff", -190.0, -120.0, -60.0, 61.0,
-						     95.0 } },
-				     .hold_count = 1,
-				     .hold = { { "tape", 4.0, 353.0, -17.0, 17.0, 0.0 } } };
+	*fixture = (struct fixture){
+		.riser_height_mm = 14.0,
+		.riser_width_mm = 37.0,
+		.riser_from_mm = 2.0,
+		.riser_to_mm = 355.0,
+		.keep_out_count = 1,
+		.keep_out = { { "<clamp> \xff", -190.0, -120.0, -60.0, 61.0, 95.0, PLACE_BOX } },
+		.hold_count = 1,
+		.hold = { { "tape", 4.0, 353.0, -17.0, 17.0, 0.0, PLACE_BOX } }
+	};
 	root = document_of(s);
 	assert_near(number(root, "fixture.riser.height_mm"), 14.0, 1e-9, "riser, mm");
 	assert_near(number(root, "fixture.riser.to_mm"), 355.0, 1e-9, "riser, mm");
@@ -221,8 +222,14 @@ static void what_holds_the_neck_is_there(void **state)
 	assert_string_equal(text(clamp, "name"), "<clamp> ?"); /* valid whatever was written */
 	assert_near(number(clamp, "y_to_mm"), 61.0, 1e-9, "clamp, mm");
 	assert_near(number(clamp, "top_mm"), 95.0, 1e-9, "clamp, mm");
+	assert_string_equal(text(clamp, "shape"), "box");
 	json_t *tape = json_array_get(member(root, "fixture.hold"), 0);
 	assert_near(number(tape, "x_to_mm"), 353.0, 1e-9, "tape, mm");
+	json_decref(root);
+	fixture->keep_out[0].shape = PLACE_CYLINDER;
+	root = document_of(s);
+	clamp = json_array_get(member(root, "fixture.keep_out"), 0);
+	assert_string_equal(text(clamp, "shape"), "cylinder");
 	json_decref(root);
 	*fixture = plain;
 }

@@ -57,8 +57,9 @@ static inline struct job bench_job(void)
 	job.fixture.riser_from_mm = 5.0;
 	job.fixture.riser_to_mm = 370.0;
 	job.fixture.keep_out_count = job.fixture.hold_count = 1;
-	job.fixture.keep_out[0] = (struct place){ "toe clamp", -75.0, -40.0, -55.0, 55.0, 61.0 };
-	job.fixture.hold[0] = (struct place){ "tape", 8.0, 365.0, -16.0, 16.0, 0.0 };
+	job.fixture.keep_out[0] =
+		(struct place){ "toe clamp", -75.0, -40.0, -55.0, 55.0, 61.0, PLACE_BOX };
+	job.fixture.hold[0] = (struct place){ "tape", 8.0, 365.0, -16.0, 16.0, 0.0, PLACE_BOX };
 	return job;
 }
 
@@ -202,7 +203,7 @@ static inline struct job bench_full_job(void)
 	for (size_t i = 0; i < FIXTURE_PLACES_MAX; i++) {
 		struct place *place = &job.fixture.keep_out[i];
 		double x = -75.0 + 28.0 * (double)i;
-		*place = (struct place){ "", x, x + 8.0, 40.0, 48.0, 20.0 + (double)i };
+		*place = (struct place){ "", x, x + 8.0, 40.0, 48.0, 20.0 + (double)i, PLACE_BOX };
 		(void)snprintf(place->name, sizeof place->name,
 			       "screw number %zu with a name that goes on and on", i + 1);
 		job.fixture.hold[i] = *place;

@@ -57,6 +57,31 @@ static void places_are_told_from_zero_and_bed(void **state)
 	bench_sample_free(&sample);
 }
 
+/* 6 of board and 1 of shim on 18 of riser: the bed is 25 under the gluing face. */
+static void a_glued_fretboard_and_a_screw_are_told(void **state)
+{
+	struct job job = bench_job();
+	struct bench_sample sample;
+
+	job.neck.fretboard_thickness_mm = 6.0;
+	job.fixture.fretboard = (struct glued_fretboard){ true, 0.3, 10.0, 1.0 };
+	job.fixture.keep_out[0] =
+		(struct place){ "screw", 100.0, 109.0, 40.0, 49.0, 12.0, PLACE_CYLINDER };
+	job.fixture.work_zero_mm = vec3_make(0.0, 0.0, -25.0);
+	job.fixture.zero = (struct zero_spec){ true, ZERO_NUT, ZERO_BED, 0.0 };
+	bench_sample_make(&sample, &job);
+	char *text = bench_text(&sample, *state, PAPER_A4, true, setup_sheet_draw);
+	assert_has(text, "on the machine's bed");
+	assert_has(text, "the neck lies face down with its fretboard glued on");
+	assert_has(text, "K1 screw (round) 100.00 to 109.00");
+	assert_has(text, "40.00 to 49.00 1.575 to 1.929 37.00 1.457"); /* 12 and 25 */
+	assert_has(text, "fretboard, glued on, face down 0.00 to ");
+	assert_has(text, "25.00 0.984"); /* its glued side above the bed */
+	assert_has(text, "18.00 0.709"); /* the riser's height stays its own */
+	free(text);
+	bench_sample_free(&sample);
+}
+
 /* The sample's programs move from x -71.5 to 374.25, y -42.25 to 41.25, z -9.5 to
  * 98.75, counted from zero; the machine has 700, 410 and 150. */
 static void travel_covers_all_programs(void **state)
@@ -206,6 +231,8 @@ int main(void)
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(places_are_told_from_zero_and_bed, scratch_make,
 						scratch_remove),
+		cmocka_unit_test_setup_teardown(a_glued_fretboard_and_a_screw_are_told,
+						scratch_make, scratch_remove),
 		cmocka_unit_test_setup_teardown(travel_covers_all_programs, scratch_make,
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(programs_stand_in_their_order, scratch_make,
