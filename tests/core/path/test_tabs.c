@@ -62,8 +62,8 @@ static void what_is_held_needs_no_tabs(void **state)
 	assert_int_equal(job.tabs.count, 0);
 	/* a screw in each rail is as good */
 	job = island_job();
-	job.fixture.hold[1] = (struct place){ "screw", 30, 34, 38, 42, 0 };
-	job.fixture.hold[2] = (struct place){ "screw", 30, 34, -42, -38, 0 };
+	job.fixture.hold[1] = (struct place){ "screw", 30, 34, 38, 42, 0, PLACE_BOX };
+	job.fixture.hold[2] = (struct place){ "screw", 30, 34, -42, -38, 0, PLACE_BOX };
 	job.fixture.hold_count = 3;
 	assert_int_equal(choose(&job, NULL), FAULT_NONE);
 	assert_int_equal(job.tabs.count, 0);
