@@ -8,6 +8,7 @@
 #include "base/tol.h"
 #include "path/foresee.h"
 #include "path/held.h"
+#include "path/mirror.h"
 #include "stock/pieces.h"
 
 /* One tab for about this much of a piece's length, mm, and ... */
@@ -156,8 +157,8 @@ static bool may_come_loose(const struct job *job)
 	return job->carve.waste.kind == WASTE_RAILS;
 }
 
-enum fault tabs_choose(struct job *job, const struct facets *facets, const struct neck *neck,
-		       struct fault_list *faults)
+static enum fault choose(struct job *job, const struct facets *facets, const struct neck *neck,
+			 struct fault_list *faults)
 {
 	struct stock stock = { 0 };
 
@@ -173,4 +174,29 @@ enum fault tabs_choose(struct job *job, const struct facets *facets, const struc
 	}
 	stock_free(&stock);
 	return fault;
+}
+
+/* Chooses as for the mirrored job, whose plan this one's will be the mirror of. */
+static enum fault choose_in_mirror(struct job *job)
+{
+	struct mirror_model model;
+	enum fault fault = mirror_model_make(&model, job, NULL);
+
+	if (!fault)
+		fault = choose(&model.job, &model.facets, model.neck, NULL);
+	if (!fault) {
+		job->tabs = model.job.tabs;
+		mirror_tabs(&job->tabs);
+	}
+	mirror_model_free(&model);
+	return fault;
+}
+
+enum fault tabs_choose(struct job *job, const struct facets *facets, const struct neck *neck,
+		       struct fault_list *faults)
+{
+	/* what is wrong is told of the job's own places */
+	if (job->neck.hand == HAND_LEFT && choose_in_mirror(job) == FAULT_NONE)
+		return FAULT_NONE;
+	return choose(job, facets, neck, faults);
 }

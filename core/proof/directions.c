@@ -43,11 +43,14 @@ static double rise_of(const struct directed_move *move)
 /* 1 with the way asked for, -1 against it. Seen from above the spindle turns
  * clockwise, so on climb lines the wood is on the right: with the wood toward
  * the centre line that is +x on the +y side and -x on the other; with the wood
- * toward the peghead it is -y. */
-static int goes_with(const struct directed_move *move, const struct cutting *cutting)
+ * toward the peghead it is -y. The bass side is cut first, and the centre line's
+ * own last of it. */
+static int goes_with(const struct directed_move *move, const struct cutting *cutting,
+		     enum neck_hand hand)
 {
 	double dx = move->to.x - move->from.x, dy = move->to.y - move->from.y;
-	bool plus = move->from.y + move->to.y > -NO_WAY_MM;
+	double side = move->from.y + move->to.y;
+	bool plus = hand == HAND_RIGHT ? side > -NO_WAY_MM : side > NO_WAY_MM;
 	bool climbs = cutting->lines == CUT_CROSSWISE ? dy < 0.0 : (dx > 0.0) == plus;
 
 	return climbs == (cutting->way == CUT_CLIMB) ? 1 : -1;
@@ -73,7 +76,7 @@ static void judge_way(struct directions *directions, struct verdict *verdict,
 	double limit = slopes ? DIRECTION_LEVEL_MM : DIRECTION_AGAINST_MM;
 	double length = vec3_distance(move->from, move->to);
 
-	if (goes_with(move, cutting) > 0)
+	if (goes_with(move, cutting, directions->job->neck.hand) > 0)
 		directions->against_mm = 0.0;
 	else
 		directions->against_mm += length;
