@@ -2,6 +2,7 @@
 #include "report/json_value.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -60,21 +61,42 @@ json_t *json_text(const char *text)
 	return string;
 }
 
+/* A text that grows. The library passes over one of its own failures and goes on
+ * behind the gap, so a failure here stays one. */
+struct growing {
+	char *bytes;
+	size_t size, capacity;
+	bool failed;
+};
+
+static int grow(const char *bytes, size_t size, void *context)
+{
+	struct growing *text = context;
+	char *grown = text->failed ? NULL
+				   : mem_grow(text->bytes, &text->capacity, text->size + size, 1);
+
+	if (!grown) {
+		text->failed = true;
+		return -1;
+	}
+	text->bytes = grown;
+	memcpy(text->bytes + text->size, bytes, size);
+	text->size += size;
+	return 0;
+}
+
 enum fault json_to_text(char **text, json_t *root, struct fault_list *faults)
 {
-	*text = NULL;
-	char *body = root ? json_dumps(root, JSON_INDENT(1) | JSON_REAL_PRECISION(DIGITS)) : NULL;
+	struct growing whole = { 0 };
+	int failed = !root || json_dump_callback(root, grow, &whole,
+						 JSON_INDENT(1) | JSON_REAL_PRECISION(DIGITS));
+
 	json_decref(root);
-	if (!body)
-		return fault_no_memory(faults, "a JSON document");
-	size_t size = strlen(body);
-	char *whole = realloc(body, size + 2);
-	if (!whole) {
-		free(body);
+	*text = NULL;
+	if (failed || whole.failed || grow("\n", 2, &whole) != 0) {
+		free(whole.bytes);
 		return fault_no_memory(faults, "a JSON document");
 	}
-	whole[size] = '\n';
-	whole[size + 1] = '\0';
-	*text = whole;
+	*text = whole.bytes;
 	return FAULT_NONE;
 }

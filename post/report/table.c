@@ -60,14 +60,14 @@ static void print_head(const struct table *table, const struct job *job)
 static void print_pass(const struct table *table, size_t number, const char *kind,
 		       const double figure[7], const char *mark)
 {
-	static const int width[] = { 8, 7, 7, 7, 9, 8, 9 };
+	static const int width[] = { 7, 6, 6, 7, 7, 8, 8 };
 	static const int decimals[] = { 2, 2, 2, 0, 2, 1, 2 };
 
 	if (number > 0)
 		(void)fprintf(table->out, "%4zu  ", number);
 	else
 		(void)fprintf(table->out, "%6s", "");
-	columns_text(table->out, 16, 1, kind);
+	columns_text(table->out, 14, 1, kind);
 	for (int i = 0; i < 7; i++)
 		columns_number(table->out, width[i], decimals[i], figure[i]);
 	(void)fprintf(table->out, "%s\n", mark);
@@ -144,8 +144,8 @@ static void print_program(const struct table *table, const struct job *job,
 	(void)fputs(", cutter ", table->out);
 	columns_text(table->out, 50, 0, job->cutter[program->cutter].name);
 	(void)fputs(
-		"\n  no  kind               level   depth  apart    feed    length     time    volume\n"
-		"                            mm      mm     mm  mm/min         m      min       cm3\n",
+		"\n  no  kind             level  depth  apart    feed  length     time   volume\n"
+		"                          mm     mm     mm  mm/min       m      min      cm3\n",
 		table->out);
 	for (size_t i = 0; i < program->pass_count; i++) {
 		const struct pass_figures *pass = &program->pass[i];

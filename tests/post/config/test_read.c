@@ -339,6 +339,46 @@ static void later_cutters_follow(void **state)
 	assert_non_null(strstr(l.faults.record[0].message, "\"small\""));
 }
 
+static void assert_cutting(const struct loaded *l, enum neck_stretch stretch, enum cut_lines lines,
+			   enum cut_way way, enum cut_grain grain)
+{
+	const struct cutting *cutting = &l->job.cutting[stretch];
+
+	assert_int_equal(l->code, FAULT_NONE);
+	assert_int_equal(cutting->lines, lines);
+	assert_int_equal(cutting->way, way);
+	assert_int_equal(cutting->grain, grain);
+}
+
+/* What a stretch does not say the whole neck says, and the usual is both ways. */
+static void stretches_inherit_from_the_whole_neck(void **state)
+{
+	struct loaded l;
+
+	write_changed(*state, "", "carve =", "carve =", "");
+	load(&l, *state);
+	for (int i = 0; i < STRETCH_COUNT; i++)
+		assert_cutting(&l, (enum neck_stretch)i, CUT_LENGTHWISE, CUT_BOTH_WAYS,
+			       CUT_ANY_GRAIN);
+	write_changed(
+		*state, "", "carve =",
+		"cutting = { way = \"climb\"; nose = { grain = \"downhill\"; way = \"both\"; };\n"
+		"heel = { way = \"conventional\"; }; peghead = { lines = \"crosswise\"; };\n"
+		"shaft = {}; };\ncarve =",
+		"");
+	load(&l, *state);
+	assert_cutting(&l, STRETCH_PEGHEAD, CUT_CROSSWISE, CUT_CLIMB, CUT_ANY_GRAIN);
+	assert_cutting(&l, STRETCH_SHAFT, CUT_LENGTHWISE, CUT_CLIMB, CUT_ANY_GRAIN);
+	assert_cutting(&l, STRETCH_NOSE, CUT_LENGTHWISE, CUT_BOTH_WAYS, CUT_DOWNHILL);
+	assert_cutting(&l, STRETCH_HEEL, CUT_LENGTHWISE, CUT_CONVENTIONAL, CUT_ANY_GRAIN);
+	write_changed(*state, "",
+		      "carve =", "cutting = { nose = { way = \"up\"; }; };\ncarve =", "");
+	load(&l, *state);
+	assert_int_equal(l.code, FAULT_SETTING);
+	assert_string_equal(l.faults.record[0].setting, "cutting.nose.way");
+	assert_non_null(strstr(l.faults.record[0].message, "\"conventional\""));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -355,6 +395,7 @@ int main(void)
 		SCRATCH_TEST(inches_convert_lengths_and_feeds_only),
 		SCRATCH_TEST(places_are_told),
 		SCRATCH_TEST(later_cutters_follow),
+		SCRATCH_TEST(stretches_inherit_from_the_whole_neck),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

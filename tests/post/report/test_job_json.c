@@ -95,8 +95,20 @@ static void figures_stand_under_their_keys(void **state)
 	struct sampled *sample = *state;
 	struct pass_figures *pass = &sample->result.program[0].pass[1];
 
-	*pass = (struct pass_figures){ PASS_CONTOUR, 18.25,   3.123456, 12345.678,    4321.5,
-				       17.125,	     2.34567, 2400.04,	FEED_BY_POWER };
+	*pass = (struct pass_figures){ PASS_CONTOUR,
+				       18.25,
+				       3.123456,
+				       12345.678,
+				       4321.5,
+				       17.125,
+				       2.34567,
+				       2400.04,
+				       FEED_BY_POWER,
+				       { .stepover_mm = 1.85432,
+					 .step_cap = STEP_BY_SCALLOP,
+					 .scallop_limit_mm = 0.05,
+					 .lengthwise = true,
+					 .ways = 1U << CUT_CLIMB } };
 	sample->result.program[1].least = vec3_make(-5.0, -30.0, -60.0);
 	sample->result.program[1].most = vec3_make(370.0, 31.0, 15.0);
 	sample->result.program[0].least = vec3_make(-7.0, -29.0, -61.0);
@@ -112,6 +124,12 @@ static void figures_stand_under_their_keys(void **state)
 	assert_string_equal(text_at(root, "programs.0.passes.1.kind"),
 			    pass_kind_name(PASS_CONTOUR));
 	assert_near(number_at(root, "programs.0.passes.1.deepest_bite_mm"), 3.1235, 1e-12, "mm");
+	assert_near(number_at(root, "programs.0.passes.1.stepover_mm"), 1.8543, 1e-12, "mm");
+	assert_string_equal(text_at(root, "programs.0.passes.1.lines"), "lengthwise");
+	assert_string_equal(text_at(root, "programs.0.passes.1.why"),
+			    "Contour lines on sides steeper than 45 degrees, climb; 1.85 mm apart "
+			    "keep ridges under 0.05 mm.");
+	assert_true(json_is_null(at(root, "programs.0.passes.0.why")));
 	assert_near(number_at(root, "programs.0.passes.1.volume_mm3"), 12345.7, 1e-9, "mm3");
 	assert_near(number_at(root, "programs.0.passes.1.length_mm"), 4321.5, 1e-12, "mm");
 	assert_near(number_at(root, "programs.0.passes.1.idle_mm"), 17.125, 1e-12, "mm");

@@ -51,9 +51,20 @@ static void figures_stand_in_their_columns(void **state)
 	struct sampled *sample = *state;
 	struct job_result *result = &sample->result;
 
-	result->program[1].pass[0] = (struct pass_figures){ PASS_SURFACE, 2.5,	   1.234,
-							    45678.0,	  98765.4, 120.0,
-							    41.16,	  2400.0,  FEED_BY_POWER };
+	result->program[1].pass[0] = (struct pass_figures){ PASS_SURFACE,
+							    2.5,
+							    1.234,
+							    45678.0,
+							    98765.4,
+							    120.0,
+							    41.16,
+							    2400.0,
+							    FEED_BY_POWER,
+							    { .stepover_mm = 1.854,
+							      .step_cap = STEP_BY_SCALLOP,
+							      .scallop_limit_mm = 0.08,
+							      .lengthwise = true,
+							      .ways = 1U << CUT_CLIMB } };
 	result->program[1].cutting_length_mm = 98765.4;
 	result->program[1].minutes = 43.21;
 	free(result->station[1].centre.standing_mm);
@@ -65,14 +76,18 @@ static void figures_stand_in_their_columns(void **state)
 	result->zone[ZONE_HEEL_CHEEKS] = (struct zone_figures){ 0.6, 0.591, 0.742, 0.655, 10291.0 };
 	char *text = table_of(sample, false);
 	assert_line(text,
-		    "  no  kind               level   depth    feed    length     time    volume");
+		    "  no  kind             level  depth  apart    feed  length     time   volume");
 	assert_line(
 		text,
-		"   1  surface lines        2.50    1.23    2400     98.77     41.2     45.68 p");
+		"   1  surface lines     2.50   1.23   1.85    2400   98.77     41.2    45.68 p");
+	assert_line(
+		text,
+		"      why 1: Surface lines, lengthwise climb; 1.85 mm apart keep ridges under");
+	assert_line(text, "          0.08 mm.");
 	assert_line(text, "      p: feed held back by spindle power");
 	assert_null(strstr(text, "axis feed limit"));
 	assert_line(text,
-		    "      whole program           -       -       -     98.77     43.2     45.68");
+		    "      whole program        -      -      -       -   98.77     43.2    45.68");
 	assert_line(text,
 		    "  1          36.21   32.00    22.00  0.866    21.00  0.827     1.00  0.039");
 	assert_line(text, "  heel_cheeks     0.600    0.591    0.742    0.655    102.9");
@@ -152,7 +167,24 @@ static void odd_figures_and_names_stay_within_the_columns(void **state)
 		sample->result.program[0].blocks = 2147483647;
 		sample->result.program[0].ball_diameter_mm = 123456.789;
 		sample->result.program[0].pass[0] =
-			(struct pass_figures){ PASS_LEVEL, x, x, x, x, x, x, x, FEED_BY_AXIS };
+			(struct pass_figures){ PASS_LEVEL,
+					       x,
+					       x,
+					       x,
+					       x,
+					       x,
+					       x,
+					       x,
+					       FEED_BY_AXIS,
+					       { .stepover_mm = x,
+						 .drop_mm = x,
+						 .step_cap = STEP_BY_DEPTH,
+						 .level_cap = LEVEL_BY_DEPTH,
+						 .lengthwise = true,
+						 .crosswise = true,
+						 .leftovers = true,
+						 .ways = 7,
+						 .downhill = 15 } };
 		free(sample->result.station[0].centre.standing_mm);
 		sample->result.station[0] = (struct station_figures){ .fret = 0.123456789,
 								      .x_mm = x,
