@@ -20,17 +20,17 @@ static void print_rails(FILE *out, const struct job *job, const struct beside_fi
 	if (beside->channel_mm <= 0.0)
 		return;
 	(void)fputs("  rails behind a channel of", out);
-	columns_number(out, 6, 2, beside->channel_mm);
+	columns_number(out, 5, 2, beside->channel_mm);
 	(void)fputs(" mm, the wood up to", out);
-	columns_number(out, 6, 1, beside->rail_top_mm);
+	columns_number(out, 4, 1, beside->rail_top_mm);
 	(void)fputs(" mm high\n                 from      to\n"
 		    "                   mm      mm\n",
 		    out);
 	for (int side = 0; side < 2; side++) {
 		(void)fputs("  ", out);
 		columns_text(out, 11, 1, words_side(&job->neck, (enum neck_side)side));
-		columns_number(out, 8, 1, beside->rail_from_mm[side]);
-		columns_number(out, 8, 1, beside->rail_to_mm[side]);
+		columns_number(out, 7, 1, beside->rail_from_mm[side]);
+		columns_number(out, 7, 1, beside->rail_to_mm[side]);
 		(void)fputc('\n', out);
 	}
 }
@@ -47,11 +47,11 @@ static void print_tabs(FILE *out, const struct job *job, const struct beside_fig
 		enum neck_side side = tab->tab.side > 0.0 ? SIDE_PLUS : SIDE_MINUS;
 		(void)fputs("  ", out);
 		columns_text(out, 11, 1, words_side(&job->neck, side));
-		columns_number(out, 8, 1, tab->tab.x_mm);
-		columns_number(out, 8, 2, tab->tab.width_mm);
-		columns_number(out, 8, 2, tab->tab.height_mm);
-		columns_number(out, 7, 2, tab->least_width_mm);
-		columns_number(out, 8, 2, tab->least_height_mm);
+		columns_number(out, 7, 1, tab->tab.x_mm);
+		columns_number(out, 7, 2, tab->tab.width_mm);
+		columns_number(out, 7, 2, tab->tab.height_mm);
+		columns_number(out, 6, 2, tab->least_width_mm);
+		columns_number(out, 7, 2, tab->least_height_mm);
 		(void)fputc('\n', out);
 	}
 }
@@ -64,8 +64,8 @@ static void print_station_coves(FILE *out, const struct job_result *result)
 		(void)fputs("  ", out);
 		columns_text(out, 11, 1, name);
 		for (int side = 0; side < 2; side++) {
-			columns_number(out, 8, 2, result->station[i].cove[side].height_mm);
-			columns_number(out, 8, 2, result->station[i].cove[side].width_mm);
+			columns_number(out, 7, 2, result->station[i].cove[side].height_mm);
+			columns_number(out, 7, 2, result->station[i].cove[side].width_mm);
 		}
 		(void)fputc('\n', out);
 	}

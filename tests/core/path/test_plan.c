@@ -208,6 +208,31 @@ static void other_shapes_are_proven(void **state)
 	sample_model_free(&model);
 }
 
+/* On the bed itself and on risers too low for the ball to pass the gluing face
+ * the lines end at the lowest tip there is. */
+static void low_risers_are_planned_and_proven(void **state)
+{
+	(void)state;
+	static const double riser_mm[] = { 0.0, 0.7, 3.0 };
+
+	for (size_t i = 0; i < sizeof riser_mm / sizeof *riser_mm; i++) {
+		struct job job = sample_short_job();
+		struct sample_model model;
+		double lowest = INFINITY;
+		job.fixture.riser_height_mm = riser_mm[i];
+		sample_model_make(&model, &job.neck);
+		struct plan plan = planned(&model, &job);
+		for (size_t k = 0; k < plan.motions.count; k++)
+			if (plan.motions.item[k].kind == MOTION_CUT)
+				lowest = fmin(lowest, plan.motions.item[k].to.z);
+		assert_near(lowest, job.fixture.bed_clearance_mm - riser_mm[i], 0.011,
+			    "lowest tip, mm");
+		assert_proven(&model, &job, &plan.motions);
+		plan_free(&plan);
+		sample_model_free(&model);
+	}
+}
+
 /* Steep moves up the heel's nose are divided, and bites beside walls are held
  * lower, where the flutes are too short to be taken for granted. */
 static void short_flutes_never_bring_the_shank_into_wood(void **state)
@@ -300,6 +325,7 @@ int main(void)
 		cmocka_unit_test(same_job_same_moves),
 		cmocka_unit_test(places_are_stateable),
 		cmocka_unit_test(other_shapes_are_proven),
+		cmocka_unit_test(low_risers_are_planned_and_proven),
 		cmocka_unit_test(short_flutes_never_bring_the_shank_into_wood),
 		cmocka_unit_test(plans_that_cannot_be),
 		cmocka_unit_test(roughed_one_millimetre_thicker),

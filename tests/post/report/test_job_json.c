@@ -16,6 +16,7 @@
 #include <cmocka.h>
 
 #include "support/near.h"
+#include "support/sample_beside.h"
 #include "support/sample_result.h"
 #include "support/scratch.h"
 
@@ -192,6 +193,33 @@ static void the_centre_column_is_told_pass_by_pass(void **state)
 	assert_true(json_is_null(at(root, "stations.4.centre_column.blank_mm")));
 	assert_near(number_at(root, "stations.4.centre_column.finished_mm"), centre->finished_mm,
 		    5e-5, "mm");
+	json_decref(root);
+}
+
+static void what_stands_beside_the_neck_is_told(void **state)
+{
+	struct sampled *sample = *state;
+	json_t *root = document_of(sample);
+
+	assert_string_equal(text_at(root, "beside.waste"), "cleared");
+	assert_true(json_is_null(at(root, "beside.rails")));
+	assert_true(json_is_null(at(root, "beside.cove")));
+	assert_int_equal(json_array_size(at(root, "beside.tabs")), 0);
+	json_decref(root);
+	sample_beside(&sample->result);
+	root = document_of(sample);
+	assert_string_equal(text_at(root, "beside.waste"), "rails");
+	assert_near(number_at(root, "beside.rails.channel_mm"), 16.5, 1e-9, "channel, mm");
+	assert_near(number_at(root, "beside.rails.minus_from_mm"), -31.5, 1e-9, "rail, mm");
+	assert_near(number_at(root, "beside.rails.plus_to_mm"), 356.5, 1e-9, "rail, mm");
+	assert_near(number_at(root, "beside.tabs.0.y_from_mm"), -44.0, 1e-9, "tab, mm");
+	assert_near(number_at(root, "beside.tabs.0.y_to_mm"), -24.5, 1e-9, "tab, mm");
+	assert_near(number_at(root, "beside.tabs.1.y_to_mm"), 44.0, 1e-9, "tab, mm");
+	assert_string_equal(text_at(root, "beside.tabs.1.side"), "bass side");
+	assert_near(number_at(root, "beside.tabs.1.least_height_mm"), 3.12, 1e-9, "tab, mm");
+	assert_near(number_at(root, "beside.cove.height_mm"), 5.87, 1e-9, "cove, mm");
+	assert_string_equal(text_at(root, "beside.cove.side"), "bass side");
+	assert_near(number_at(root, "stations.0.plus_cove.height_mm"), 3.5, 1e-9, "cove, mm");
 	json_decref(root);
 }
 
@@ -446,6 +474,7 @@ static void every_key_is_documented_and_every_documented_key_is_there(void **sta
 	sample->job.fixture.fretboard = (struct glued_fretboard){ true, 0.3, 5.0, 1.0 };
 	sample->job.neck.heel.joint = (struct joint_spec){ JOINT_TENON, 18, 20, 0, 70 };
 	sample->job.fixture.keep_out_count = sample->job.fixture.hold_count = 1;
+	sample_beside(&sample->result);
 	json_t *root = document_of(sample);
 	int documented = 0;
 
@@ -475,6 +504,7 @@ int main(void)
 		WITH_SAMPLE(the_fixture_is_told),
 		WITH_SAMPLE(stations_are_told_in_both_units),
 		WITH_SAMPLE(the_centre_column_is_told_pass_by_pass),
+		WITH_SAMPLE(what_stands_beside_the_neck_is_told),
 		WITH_SAMPLE(stock_and_promises_stand_under_their_keys),
 		WITH_SAMPLE(zero_is_told_in_words),
 		WITH_SAMPLE(what_is_unknown_is_null),
