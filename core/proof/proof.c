@@ -161,8 +161,8 @@ static void judge_room(struct judge *judge, const struct motion_list *list, int 
 							  vec3_add(from, zero),
 							  vec3_add(motion->to, zero));
 		room.room_mm -= motion->stray_mm;
-		judge->verdict->fretboard_mm = smaller(judge->verdict->fretboard_mm,
-						       room.fretboard_mm - motion->stray_mm);
+		judge->verdict->fretboard_mm =
+			smaller(judge->verdict->fretboard_mm, room.fretboard_mm - motion->stray_mm);
 		verdict_figure(judge->verdict, PROMISE_KEEP_OUT, room.room_mm);
 		if (room.room_mm < -TOL_PROOF_MM)
 			verdict_break(judge->verdict, PROMISE_KEEP_OUT, program, motion->block,

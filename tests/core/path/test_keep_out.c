@@ -396,7 +396,8 @@ static void zero_moves_the_figures_alone(void **state)
 		if (!motion_moves(a))
 			continue;
 		struct vec3 p = vec3_add(b->to, job.fixture.work_zero_mm);
-		assert_near(vec3_distance(a->to, p), 0.0, 0.0018, "the same place but for a step of the figures, mm");
+		assert_near(vec3_distance(a->to, p), 0.0, 0.0018,
+			    "the same place but for a step of the figures, mm");
 	}
 	free_outcome(&at_end);
 	free_outcome(&at_nut);
