@@ -9,6 +9,8 @@
 
 /* The ends are measured this far inside, where a caliper has hold, mm. */
 #define INSIDE_MM 10.0
+/* A slope is taken over so much either way, mm. */
+#define NEAR_MM 0.5
 
 enum kind { LENGTH, THICKNESS, WIDTH };
 
@@ -32,18 +34,37 @@ static double side_mm(const struct blank *blank, enum blank_side side, double x)
 	return outline_value_mm(blank_side(blank, side), x);
 }
 
+/* Rise of an outline along x, between two places near x on one piece of it or
+ * across a bend. */
+static double slope_at(const struct outline *outline, double x)
+{
+	return (outline_value_mm(outline, x + NEAR_MM) - outline_value_mm(outline, x - NEAR_MM)) /
+	       (2.0 * NEAR_MM);
+}
+
+/* What a caliper held square to the under side shows of a height straight up: d
+ * with d cos a = h - s d sin a, for an under side that rises at the angle a and
+ * a top that rises s per mm (elementary geometry). */
+static double square_share(const struct blank *blank, double x)
+{
+	double angle = atan(slope_at(&blank->bottom, x));
+
+	return 1.0 / (cos(angle) + slope_at(&blank->top, x) * sin(angle));
+}
+
 /* The margin's window along x takes steps and slopes in: a place beside a step
  * may be on either side of it. */
 static void add_at(struct dimensions *out, const char *place, double x)
 {
 	const struct blank *blank = out->blank;
-	double bottom = outline_value_mm(&blank->bottom, x);
+	double bottom = outline_value_mm(&blank->bottom, x), share = square_share(blank, x);
 	struct dimension *thick = &out->item[out->count++], *wide = &out->item[out->count++];
 
-	*thick = (struct dimension){ .x_mm = x,
-				     .least_mm = blank_top_least_mm(blank, x, x) - bottom,
-				     .drawn_mm = outline_value_mm(&blank->top, x) - bottom,
-				     .most_mm = blank_top_most_mm(blank, x, x) - bottom };
+	*thick =
+		(struct dimension){ .x_mm = x,
+				    .least_mm = share * (blank_top_least_mm(blank, x, x) - bottom),
+				    .drawn_mm = share * (outline_value_mm(&blank->top, x) - bottom),
+				    .most_mm = share * (blank_top_most_mm(blank, x, x) - bottom) };
 	(void)snprintf(thick->what, sizeof thick->what, "thickness, %s", place);
 	*wide = (struct dimension){ .x_mm = x };
 	for (int k = 0; k < BLANK_SIDES; k++) {
@@ -114,7 +135,8 @@ void setup_blank_put(struct flow *flow, const struct paper_content *content)
 	(void)snprintf(
 		text, sizeof text,
 		"Top and sides lie %s their outlines, and the proof holds for every "
-		"such blank. The under side is planed, as drawn; the ends are not short. A zero "
+		"such blank. Thickness counts square to the under side, which is planed as drawn; the "
+		"ends are not short. A zero "
 		"taken from the blank's top holds only where the blank is as thick as drawn.",
 		margin);
 	flow_heading(flow, "The blank: measure it before it is clamped", 40.0);

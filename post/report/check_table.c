@@ -204,8 +204,8 @@ static void print_blank(FILE *out, const struct job *job)
 		       outline_most_mm(blank_side(blank, (enum blank_side)side), from, to),
 		       "off the centre line");
 	}
-	figure(out, "highest wood", blank_highest_mm(blank), "above the gluing face");
-	figure(out, "margin", blank->margin_mm, "sawn faces, in or out");
+	figure(out, "highest wood", blank_highest_mm(blank), "over the gluing face");
+	figure(out, "margin", blank->margin_mm, "in or out");
 }
 
 void check_table_print(FILE *out, const struct job *job, const struct neck *neck)
