@@ -95,3 +95,13 @@ void headline_hand(struct markup *out, const struct neck_spec *neck)
 	markup_text(out, words_side(neck, SIDE_PLUS));
 	markup_text(out, " at +y");
 }
+
+void headline_blank(struct markup *out, const struct job *job)
+{
+	char margin[WORDS_MARGIN_ROOM];
+
+	words_margin(margin, job);
+	markup_text(out, "as drawn; sawn ");
+	markup_text(out, margin);
+	markup_text(out, " its outline");
+}

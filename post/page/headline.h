@@ -26,4 +26,7 @@ void headline_most_stock(struct markup *out, const struct job_result *result);
 /* For which hand the neck is, and which side lies where. */
 void headline_hand(struct markup *out, const struct neck_spec *neck);
 
+/* Which blank the figures are of, and how far another may differ. */
+void headline_blank(struct markup *out, const struct job *job);
+
 #endif

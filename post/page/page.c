@@ -24,6 +24,7 @@ enum gap {
 	GAP_LEAST_STOCK,
 	GAP_MOST_STOCK,
 	GAP_HAND_WORDS,
+	GAP_BLANK_WORDS,
 	GAP_PASS_TABLE,
 	GAP_WHY_TABLE,
 	GAP_STATION_TABLE,
@@ -44,10 +45,11 @@ enum gap {
 };
 
 static const char *const gap_names[GAP_COUNT] = {
-	"title",      "neck",	       "verdict",    "minutes",	  "cutter",	   "least_stock",
-	"most_stock", "hand_words",    "pass_table", "why_table", "station_table", "zone_table",
-	"beside",     "promise_table", "checklist",  "digest",	  "version",	   "licences",
-	"figures",    "drawing",       "planes",     "style",	  "library",	   "script",
+	"title",       "neck",		"verdict",    "minutes",     "cutter",
+	"least_stock", "most_stock",	"hand_words", "blank_words", "pass_table",
+	"why_table",   "station_table", "zone_table", "beside",	     "promise_table",
+	"checklist",   "digest",	"version",    "licences",    "figures",
+	"drawing",     "planes",	"style",      "library",     "script",
 };
 
 static void put_words(struct markup part[GAP_COUNT], const struct job *job,
@@ -62,6 +64,7 @@ static void put_words(struct markup part[GAP_COUNT], const struct job *job,
 	headline_least_stock(&part[GAP_LEAST_STOCK], result);
 	headline_most_stock(&part[GAP_MOST_STOCK], result);
 	headline_hand(&part[GAP_HAND_WORDS], &job->neck);
+	headline_blank(&part[GAP_BLANK_WORDS], job);
 	markup_escaped(&part[GAP_DIGEST], job->digest[0] ? job->digest : "unknown");
 	markup_text(&part[GAP_VERSION], NECKHEW_VERSION);
 }

@@ -186,15 +186,19 @@ enum fault blank_outline_draw(struct sheet *sheet, const struct paper_content *c
 	if (!fault)
 		fault = make_plan(&plan, content, sheet_area(sheet), faults);
 	if (!fault) {
-		char remark[200];
+		char remark[280], plan_remark[280], margin[WORDS_MARGIN_ROOM];
+		words_margin(margin, content->job);
 		(void)snprintf(remark, sizeof remark,
-			       "What to saw, seen from the %s, back up. Dots: the finished neck. "
-			       "Heights count from the fretboard's gluing face.",
-			       words_side(neck_spec_of(content->neck), SIDE_MINUS));
+			       "What to saw, seen from the %s, back up, %s the line; the under "
+			       "side is planed to it, the ends not short. Dots: the finished neck. "
+			       "Heights count from the gluing face.",
+			       words_side(neck_spec_of(content->neck), SIDE_MINUS), margin);
+		(void)snprintf(plan_remark, sizeof plan_remark,
+			       "What to saw, seen from the back, %s the line; the ends not "
+			       "short. Dots: the finished neck's edges.",
+			       margin);
 		struct tile_drawing side_drawing = drawing_of(&side, "Blank, side", remark);
-		struct tile_drawing plan_drawing = drawing_of(
-			&plan, "Blank, plan",
-			"What to saw, seen from the back. Dots: the finished neck's edges.");
+		struct tile_drawing plan_drawing = drawing_of(&plan, "Blank, plan", plan_remark);
 		struct tile_layout layout = tiles_layout(&side_drawing, sheet_area(sheet));
 		plan_drawing.marks_before = tiles_mark_count(&layout);
 		sheet->page_count = tiles_page_count(sheet, &side_drawing) +

@@ -6,6 +6,7 @@
 #include "base/minmax.h"
 #include "papers/beside_part.h"
 #include "papers/flow.h"
+#include "papers/setup_blank.h"
 #include "papers/setup_cutter.h"
 #include "papers/setup_drawing.h"
 #include "papers/setup_tables.h"
@@ -36,8 +37,8 @@ static void put_checks(struct flow *flow)
 		"The machine's manual, local rules and the safety checklist come first.",
 		"Bed clean. Riser, clamps and screws where the drawing shows them, none higher. "
 		"Pull and twist the blank: it must not move.",
-		"Blank: measure length, widths and heights; every place at least as large as "
-		"drawn, none higher than the table says.",
+		"Blank: measure length, thickness and width; each between the least and the "
+		"most of the table.",
 		"Cutter: measure ball, flutes, holder and stickout; no stickout shorter and no "
 		"holder larger than drawn.",
 		"Zero: set x, y and z, then drive to a second point you know, such as the blank's "
@@ -121,6 +122,7 @@ static enum fault draw_pages(struct flow *flow, const struct paper_content *cont
 		setup_drawing_put(flow->sheet->canvas, &drawing, &flow->area);
 		flow->y_mm = flow->area.bottom;
 		setup_tables_places(flow, content);
+		setup_blank_put(flow, content);
 		beside_part_setup(flow, content);
 		setup_tables_travel(flow, content);
 		setup_tables_programs(flow, content);

@@ -118,7 +118,7 @@ static void draw_legend(struct canvas *canvas, const struct map_view *view, doub
 	x = legend_line(canvas, x, y, LINE_FINISHED, "finished, at the gluing face");
 	x = legend_patch(canvas, x, y, PALETTE_LIGHT_WOOD, "flat on the back");
 	x = legend_line(canvas, x, y, LINE_BOARD, "ends of frets");
-	x = legend_line(canvas, x, y, LINE_BLANK, "blank");
+	x = legend_line(canvas, x, y, LINE_BLANK, "blank as drawn");
 	marks_zero(canvas, x + 2.5, y);
 	pen_text(canvas, x + 7.0, y + 0.9, TEXT_BODY, ANCHOR_LEFT, "program zero");
 	ruler_draw(canvas, CANVAS_WIDTH_MM - CANVAS_MARGIN_MM, y - 3.2, view->scale, RULER_ROOM_MM);

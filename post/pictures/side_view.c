@@ -76,7 +76,7 @@ static void draw_legend(struct canvas *canvas, const struct side_frame *f, doubl
 	static const struct legend_item items[] = {
 		{ LINE_FINISHED, PALETTE_WOOD, "finished" },
 		{ LINE_ROUGHED, PALETTE_LIGHT_WOOD, "roughed" },
-		{ LINE_BLANK, PALETTE_PALE_WOOD, "blank" },
+		{ LINE_BLANK, PALETTE_PALE_WOOD, "blank as drawn" },
 		{ LINE_BOARD, PALETTE_PAPER, "fretboard" },
 		{ LINE_STATION, PALETTE_PAPER, "station" },
 	};

@@ -92,17 +92,31 @@ static json_t *allowance_json(const struct allowance_spec *allowance)
 			 json_mm(allowance->transitions_mm));
 }
 
+static json_t *blank_json(const struct blank *blank)
+{
+	double from = blank_from_mm(blank), to = blank_to_mm(blank);
+
+	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "from_mm", json_mm(from), "to_mm",
+			 json_mm(to), "minus_side_mm",
+			 json_mm(outline_most_mm(blank_side(blank, BLANK_MINUS), from, to)),
+			 "plus_side_mm",
+			 json_mm(outline_most_mm(blank_side(blank, BLANK_PLUS), from, to)),
+			 "highest_mm", json_mm(blank_highest_mm(blank)), "margin_mm",
+			 json_mm(blank->margin_mm));
+}
+
 enum fault check_json_text(char **text, const struct job *job, const struct neck *neck,
 			   struct fault_list *faults)
 {
 	json_t *root = json_pack(
-		"{s:i, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o, s:o}", "schema",
-		CHECK_JSON_SCHEMA, "generator", NECKHEW_NAME, "version", NECKHEW_VERSION, "digest",
-		job->digest, "neck", json_text(job->neck.name), "machine",
+		"{s:i, s:s, s:s, s:s, s:o, s:o, s:o, s:o, s:b, s:o, s:o, s:o, s:o, s:o, s:o}",
+		"schema", CHECK_JSON_SCHEMA, "generator", NECKHEW_NAME, "version", NECKHEW_VERSION,
+		"digest", job->digest, "neck", json_text(job->neck.name), "machine",
 		json_text(job->machine.name), "cutter", json_text(job->cutter[0].name), "wood",
 		json_text(job->wood.name), "thickness_over_fretboard", job->neck.over_fretboard,
 		"frets", frets_json(neck), "stations", stations_json(neck), "heel", heel_json(neck),
-		"checks", checks_json(neck), "allowance", allowance_json(&job->neck.allowance));
+		"checks", checks_json(neck), "allowance", allowance_json(&job->neck.allowance),
+		"blank", blank_json(&job->blank));
 
 	*text = NULL;
 	return json_to_text(text, root, faults);

@@ -189,6 +189,25 @@ static void print_allowance(FILE *out, const struct job *job)
 	figure(out, "transitions", allowance->transitions_mm, "");
 }
 
+static void print_blank(FILE *out, const struct job *job)
+{
+	const struct blank *blank = &job->blank;
+	double from = blank_from_mm(blank), to = blank_to_mm(blank);
+
+	(void)fputs("\nBLANK                                           mm        in\n", out);
+	figure(out, "length", to - from, "as drawn");
+	for (int side = 0; side < BLANK_SIDES; side++) {
+		char label[64];
+		(void)snprintf(label, sizeof label, "farthest side, %s",
+			       words_side(&job->neck, side == BLANK_PLUS ? SIDE_PLUS : SIDE_MINUS));
+		figure(out, label,
+		       outline_most_mm(blank_side(blank, (enum blank_side)side), from, to),
+		       "off the centre line");
+	}
+	figure(out, "highest wood", blank_highest_mm(blank), "over the gluing face");
+	figure(out, "margin", blank->margin_mm, "in or out");
+}
+
 void check_table_print(FILE *out, const struct job *job, const struct neck *neck)
 {
 	print_head(out, job);
@@ -197,4 +216,5 @@ void check_table_print(FILE *out, const struct job *job, const struct neck *neck
 	print_heel(out, neck);
 	print_checks(out, job, neck);
 	print_allowance(out, job);
+	print_blank(out, job);
 }

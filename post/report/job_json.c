@@ -243,18 +243,32 @@ static json_t *proof_json(const struct job_result *result)
 	return proof;
 }
 
+/* As drawn; the proof holds for every blank within the margin. */
+static json_t *blank_json(const struct blank *blank)
+{
+	double from = blank_from_mm(blank), to = blank_to_mm(blank);
+
+	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "margin_mm", json_mm(blank->margin_mm),
+			 "from_mm", json_mm(from), "to_mm", json_mm(to), "minus_side_mm",
+			 json_mm(outline_most_mm(blank_side(blank, BLANK_MINUS), from, to)),
+			 "plus_side_mm",
+			 json_mm(outline_most_mm(blank_side(blank, BLANK_PLUS), from, to)),
+			 "highest_mm", json_mm(blank_highest_mm(blank)));
+}
+
 static json_t *document(const struct job *job, const struct neck *neck,
 			const struct job_result *result)
 {
 	return json_pack(
-		"{s:i, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+		"{s:i, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
 		"schema", JOB_JSON_SCHEMA, "generator", NECKHEW_NAME, "version", NECKHEW_VERSION,
 		"units", units_json(), "inputs", inputs_json(job), "frame", frame_json(job),
-		"fixture", fixture_json(job), "neck", neck_json(neck), "bounds",
-		bounds_json(result), "programs", programs_json(job, result), "stations",
-		stations_json(result), "hand_finish_stock", zones_json(result),
-		"left_for_the_chisel_mm3", json_value(result->unreachable_mm3, JSON_DECIMALS_MM3),
-		"beside", beside_json(job, result), "proof", proof_json(result));
+		"fixture", fixture_json(job), "neck", neck_json(neck), "blank",
+		blank_json(&job->blank), "bounds", bounds_json(result), "programs",
+		programs_json(job, result), "stations", stations_json(result), "hand_finish_stock",
+		zones_json(result), "left_for_the_chisel_mm3",
+		json_value(result->unreachable_mm3, JSON_DECIMALS_MM3), "beside",
+		beside_json(job, result), "proof", proof_json(result));
 }
 
 enum fault job_json_text(char **text, const struct job *job, const struct neck *neck,

@@ -293,6 +293,20 @@ enum fault table_verdict_print(FILE *out, const struct verdict *verdict, size_t 
 	return flushed(out, faults);
 }
 
+/* Which blank all this is true of. */
+static void print_blank(const struct table *table, const struct job *job)
+{
+	char margin[WORDS_MARGIN_ROOM], line[240];
+
+	words_margin(margin, job);
+	(void)snprintf(line, sizeof line,
+		       "Top and sides of the blank lie %s their outlines; volumes are those of the "
+		       "blank as drawn.",
+		       margin);
+	(void)fputs("  ", table->out);
+	columns_paragraph(table->out, 2, 2, line);
+}
+
 enum fault table_print(FILE *out, const struct job *job, const struct job_result *result,
 		       bool colour, struct fault_list *faults)
 {
@@ -313,6 +327,7 @@ enum fault table_print(FILE *out, const struct job *job, const struct job_result
 		beside_table_print(out, job, result);
 	}
 	print_verdict(&table, &result->verdict, result->program_count, file);
+	print_blank(&table, job);
 	free(file);
 	return flushed(out, faults);
 }

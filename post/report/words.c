@@ -60,6 +60,20 @@ void words_fret(char *out, double fret)
 		number_words(out, fret);
 }
 
+/* A margin is told in steps of this; less is none. */
+#define LEAST_MARGIN_MM 0.005
+
+void words_margin(char *out, const struct job *job)
+{
+	double margin_mm = job->blank.margin_mm;
+
+	if (margin_mm < LEAST_MARGIN_MM)
+		(void)snprintf(out, WORDS_MARGIN_ROOM, "exactly on");
+	else
+		(void)snprintf(out, WORDS_MARGIN_ROOM, "within %.2f mm (%.3f in) of", margin_mm,
+			       units_inch_from_mm(margin_mm));
+}
+
 static void along_words(char *out, double x_mm)
 {
 	char number[WORDS_FRET_ROOM];

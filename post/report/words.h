@@ -8,6 +8,7 @@
 
 #define WORDS_ZERO_ROOM 320
 #define WORDS_FRET_ROOM 24
+#define WORDS_MARGIN_ROOM 48
 
 /* Where the program's zero lies, as a sentence in out[WORDS_ZERO_ROOM]. */
 void words_zero(char *out, const struct job *job);
@@ -19,6 +20,10 @@ const char *words_side(const struct neck_spec *neck, enum neck_side side);
 /* What begins where the heel proper does: "cap front", "slab begins", "tenon,
  * body joint". */
 const char *words_heel_place(const struct neck *neck);
+
+/* How near to their outlines the blank's sawn faces must lie: "within 0.50 mm
+ * (0.020 in) of", or "exactly on", in out[WORDS_MARGIN_ROOM]. */
+void words_margin(char *out, const struct job *job);
 
 /* "nut", or the fret's number, in out[WORDS_FRET_ROOM]. */
 void words_fret(char *out, double fret);

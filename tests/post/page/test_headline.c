@@ -33,6 +33,23 @@ static void assert_verdict(const struct job_result *result, const char *expected
 	markup_free(&out);
 }
 
+static void the_blank_is_told(void **state)
+{
+	struct job job = { .blank.margin_mm = 0.508 };
+
+	(void)state;
+	for (int exact = 0; exact < 2; exact++) {
+		struct markup out = { 0 };
+		job.blank.margin_mm = exact ? 0.0 : 0.508;
+		headline_blank(&out, &job);
+		assert_string_equal(
+			out.text,
+			exact ? "as drawn; sawn exactly on its outline"
+			      : "as drawn; sawn within 0.51 mm (0.020 in) of its outline");
+		markup_free(&out);
+	}
+}
+
 static void the_verdict_is_one_line(void **state)
 {
 	struct job_result result = { .verdict = proven() };
@@ -147,6 +164,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(the_verdict_is_one_line),
+		cmocka_unit_test(the_blank_is_told),
 		cmocka_unit_test(what_breaks_is_escaped),
 		cmocka_unit_test(what_nobody_judged_is_not_proven),
 		cmocka_unit_test(stock_is_the_worst_of_all_zones),

@@ -11,6 +11,34 @@
 /* Figures on papers have a true minus sign. */
 #define MINUS "\xe2\x88\x92"
 
+/* The blank's least, drawn and most, and what a caliper shows on a peghead sawn
+ * at an angle: 20 mm straight up, both faces rising 1 in 4, are 20 cos 14.04
+ * degrees = 19.40 mm across. */
+static void the_blank_is_to_be_measured(void **state)
+{
+	struct job job = bench_job();
+	struct bench_sample sample;
+
+	job.blank = (struct blank){
+		.top = { 3, { -75, 0, 375 }, { 38.75, 20, 20 } },
+		.bottom = { 3, { -75, 0, 375 }, { 18.75, 0, 0 } },
+		.side = { [BLANK_MINUS] = { 2, { -75, 375 }, { 37, 37 } },
+			  [BLANK_PLUS] = { 2, { -75, 375 }, { 40, 40 } } },
+		.margin_mm = 0.5,
+	};
+	bench_sample_make(&sample, &job);
+	char *text = bench_text(&sample, *state, PAPER_A4, true, setup_sheet_draw);
+	assert_has(text, "within 0.50 mm (0.020 in) of their outlines");
+	assert_has(text, "length 450.00 17.717 450.00 17.717 451.00 17.756");
+	assert_has(text, "width, peghead end " MINUS "65.00 " MINUS
+			 "2.559 76.00 2.992 77.00 3.031 78.00 3.071");
+	assert_has(text, "thickness, peghead end " MINUS "65.00 " MINUS
+			 "2.559 18.80 0.740 19.40 0.764 20.01 0.788");
+	assert_has(text, "thickness, body end 365.00 14.370 19.50 0.768 20.00 0.787 20.50 0.807");
+	free(text);
+	bench_sample_free(&sample);
+}
+
 static void zero_axes_and_cutter_are_told(void **state)
 {
 	struct job job = bench_job();
@@ -227,6 +255,8 @@ static void a_full_bed_goes_on_and_stays_on_the_page(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test_setup_teardown(the_blank_is_to_be_measured, scratch_make,
+						scratch_remove),
 		cmocka_unit_test_setup_teardown(zero_axes_and_cutter_are_told, scratch_make,
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(places_are_told_from_zero_and_bed, scratch_make,

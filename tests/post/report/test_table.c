@@ -93,6 +93,9 @@ static void figures_stand_in_their_columns(void **state)
 	assert_line(text, "  heel_cheeks     0.600    0.591    0.742    0.655    102.9");
 	assert_line(text, "  left for the chisel     1.84 cm3");
 	assert_line(text, "  proven: 16 of 16 promises kept.");
+	assert_line(
+		text,
+		"  Top and sides of the blank lie exactly on their outlines; volumes are those of");
 	assert_non_null(strstr(text, "of wood and fretboard together"));
 	assert_non_null(strstr(text, "\n  nut "));
 	assert_non_null(strstr(text, "\n  13.5 "));
