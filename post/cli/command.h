@@ -15,6 +15,7 @@ int cmd_rough(int argc, char **argv);
 int cmd_prove(int argc, char **argv);
 int cmd_show(int argc, char **argv);
 int cmd_check(int argc, char **argv);
+int cmd_trace(int argc, char **argv);
 int cmd_settings(int argc, char **argv);
 
 #endif

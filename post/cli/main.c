@@ -25,6 +25,7 @@ static const struct command commands[] = {
 	{ "prove", cmd_prove, "judge program files, whoever wrote or edited them" },
 	{ "show", cmd_show, "draw in characters what is cut, or left" },
 	{ "check", cmd_check, "check a neck file and print its figures" },
+	{ "trace", cmd_trace, "make stations of points measured on a neck" },
 	{ "settings", cmd_settings, "list every setting with its limits and default" },
 	{ "help", cmd_help, "print this, or the help of one command" },
 	{ "version", cmd_version, "print name and version" },
