@@ -10,6 +10,8 @@
 #define STEEP_FACTOR 1.2
 /* A move that sinks at least at this share of the ramp's slope is a ramp. */
 #define RAMP_SHARE 0.5
+/* A contour line keeps its height to this, mm, and a program's figures. */
+#define LEVEL_MM 0.005
 /* Shorter than this is no way at all, and nearer to one x than this the same, mm. */
 #define NO_WAY_MM 1e-6
 
@@ -32,12 +34,14 @@ static bool is_ramp(const struct directed_move *move)
 }
 
 /* How far the place stands out for the grain from the one before: higher, or,
- * on the level, farther from the centre line. */
-static double rise_of(const struct directed_move *move)
+ * when the height stays but for what a program's figures can state, farther from
+ * the centre line. */
+static double rise_of(const struct job *job, const struct directed_move *move)
 {
 	double up = move->to.z - move->from.z;
+	double level = LEVEL_MM + machine_resolution_mm(&job->machine);
 
-	return fabs(up) > NO_WAY_MM ? up : fabs(move->to.y) - fabs(move->from.y);
+	return fabs(up) > level ? up : fabs(move->to.y) - fabs(move->from.y);
 }
 
 /* 1 with the way asked for, -1 against it. Seen from above the spindle turns
@@ -57,10 +61,11 @@ static int goes_with(const struct directed_move *move, const struct cutting *cut
 }
 
 static void judge_rise(struct directions *directions, struct verdict *verdict,
-		       const struct directed_move *move, double slope)
+		       const struct directed_move *move, double rise_mm)
 {
-	directions->rise_mm =
-		slope > STEEP_FACTOR * CUT_STEEP_SLOPE ? directions->rise_mm + rise_of(move) : 0.0;
+	double steep_mm = STEEP_FACTOR * CUT_STEEP_SLOPE * fabs(move->to.x - move->from.x);
+
+	directions->rise_mm = rise_mm > steep_mm ? directions->rise_mm + rise_mm : 0.0;
 	verdict_figure_against(verdict, PROMISE_DIRECTION, directions->rise_mm, DIRECTION_RISE_MM);
 	if (directions->rise_mm > DIRECTION_RISE_MM)
 		verdict_break(verdict, PROMISE_DIRECTION, move->program, move->block,
@@ -111,10 +116,10 @@ void directions_judge(struct directions *directions, struct verdict *verdict,
 		directions->rise_mm = 0.0;
 		return;
 	}
-	double slope = crosswise ? 0.0 : rise_of(move) / fabs(dx);
 	if (!crosswise && cutting->grain == CUT_DOWNHILL) {
-		judge_rise(directions, verdict, move, slope);
-		if (fabs(slope) > CUT_STEEP_SLOPE / STEEP_FACTOR) {
+		double rise_mm = rise_of(directions->job, move);
+		judge_rise(directions, verdict, move, rise_mm);
+		if (fabs(rise_mm) > CUT_STEEP_SLOPE / STEEP_FACTOR * fabs(dx)) {
 			directions->against_mm = 0.0;
 			return;
 		}
