@@ -6,6 +6,7 @@
 
 #include "job/blocked.h"
 #include "job/fit.h"
+#include "job/gap.h"
 #include "job/zero.h"
 #include "model/fretboard.h"
 #include "model/taper.h"
@@ -131,6 +132,11 @@ static void check_cutter(struct check *check, size_t turn)
 				      "The cutter sticks out %.4g mm, less than its flutes are "
 				      "long (%.4g mm); the holder would sit on the flutes.",
 				      c->stickout_mm, c->flute_length_mm));
+	if (c->overall_length_mm > 0.0 && c->overall_length_mm <= c->stickout_mm)
+		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				      setting_of(path, turn, "overall_length"),
+				      "A cutter %.4g mm long cannot stick out %.4g mm and be held.",
+				      c->overall_length_mm, c->stickout_mm));
 	if (c->flute_length_mm < cutter_radius_mm(c))
 		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
 				      setting_of(path, turn, "flute_length"),
@@ -371,6 +377,7 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	keep(&check, fit_check_rails(job, faults));
 	if (job->carve.from_mm < job->carve.to_mm) {
 		check_travel(&check);
+		keep(&check, gap_check(job, faults));
 		keep(&check, fit_check_blank(job, faults));
 	}
 	if (!check.first)

@@ -45,7 +45,8 @@ struct job {
 
 /* Checks what no single setting can show: spindle speed within the machine's
  * range, riser narrower than the neck, blank around the neck, carve range on
- * the neck, holder wider than shank, no clamp in the way of the cut and the like. Every fault found is added;
+ * the neck, holder wider than shank, cutters that pass under the spindle, no clamp
+ * in the way of the cut and the like. Every fault found is added;
  * returns the first code. */
 enum fault job_check(const struct job *job, struct fault_list *faults);
 

@@ -22,6 +22,9 @@ void job_result_free(struct job_result *result)
 	for (size_t i = 0; result->cut && i < result->cut_count; i++)
 		free(result->cut[i].value);
 	free(result->cut);
+	free(result->chisel.map.value);
+	free(result->chisel.place);
+	free(result->stickout);
 	free(result->stock.value);
 	free(result->roughed.value);
 	free(result->finished.value);

@@ -110,6 +110,40 @@ struct profile_line { /* something over x on the centre line */
 	double *x_mm, *z_mm;
 };
 
+/* A piece of the area that the job leaves for the chisel: joined columns that
+ * belong to one zone and, on sides and cheeks, to one side. */
+struct chisel_place {
+	enum stock_zone zone;
+	int side; /* -1 at -y, +1 at +y, 0 across both */
+	double x_from_mm, x_to_mm, y_from_mm, y_to_mm; /* edges of its columns */
+	double area_mm2;
+	double over_allowance_mm3, over_finished_mm3; /* wood on it */
+	/* Most wood between its top and the finished surface, the shortest way,
+	 * and over which column. */
+	double thickest_mm, thickest_x_mm, thickest_y_mm;
+};
+
+/* What shank and holder keep every cutter of the job from. */
+struct chisel {
+	/* Wood over the finished surface straight down, or all wood where the
+	 * neck is not; NAN where nothing is left for the chisel. */
+	struct column_map map;
+	double area_mm2; /* of the map's columns */
+	double over_allowance_mm3; /* wood on them beyond the hand-finish stock */
+	double over_finished_mm3; /* all that is not finished neck */
+	size_t place_count;
+	struct chisel_place *place; /* largest first; specks are left out */
+};
+
+/* How far one cutter would have to stick out, and may. */
+struct stickout_figures {
+	double has_mm;
+	/* Least with which shank and holder keep it from nothing; NAN when no
+	 * stickout would do. */
+	double finishes_mm;
+	double longest_mm; /* of any cutter that passes under the spindle; NAN: gap not known */
+};
+
 struct job_result {
 	size_t program_count;
 	struct program_figures *program;
@@ -118,6 +152,9 @@ struct job_result {
 	struct zone_figures zone[ZONE_COUNT];
 	double unreachable_mm3; /* left for the chisel because shank or holder forbids more */
 	struct beside_figures beside;
+	struct chisel chisel; /* the same, as a map and in figures */
+	size_t stickout_count; /* one per cutter of the job */
+	struct stickout_figures *stickout;
 	struct verdict verdict;
 	/* maps */
 	size_t cut_count; /* one per pass, in program order */

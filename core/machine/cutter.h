@@ -4,7 +4,15 @@
 #ifndef NECKHEW_MACHINE_CUTTER_H
 #define NECKHEW_MACHINE_CUTTER_H
 
+#include <stddef.h>
+
 #define CUTTER_NAME_MAX 64
+#define CUTTER_PARTS_MAX 4
+
+/* A cylinder of what stands above the holder: spindle nose, body, carriage. */
+struct holder_part {
+	double diameter_mm, length_mm;
+};
 
 struct cutter {
 	char name[CUTTER_NAME_MAX];
@@ -14,6 +22,11 @@ struct cutter {
 	double stickout_mm; /* tip to holder */
 	double holder_diameter_mm;
 	double holder_length_mm;
+	/* What follows on the holder, upward, each on the one before. The
+	 * uppermost is taken to go on without end. */
+	size_t part_count;
+	struct holder_part part[CUTTER_PARTS_MAX];
+	double overall_length_mm; /* tip to the shank's end; 0: not measured */
 	int flutes;
 	double chip_load_mm; /* per tooth, for the wood class of the job */
 	double depth_limit_mm; /* deepest bite */

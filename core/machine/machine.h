@@ -15,6 +15,7 @@ enum axis { AXIS_X, AXIS_Y, AXIS_Z, AXIS_COUNT };
 struct machine {
 	char name[MACHINE_NAME_MAX];
 	double travel_mm[AXIS_COUNT];
+	double z_gap_mm; /* bed to the holder's lower face with z at its top; 0: not known */
 	double feed_limit_mm_per_min[AXIS_COUNT]; /* cutting */
 	double rapid_mm_per_min[AXIS_COUNT];
 	double acceleration_mm_per_s2[AXIS_COUNT];

@@ -229,6 +229,11 @@ static double floor_of(const struct job *job, double grown)
 	return larger(-grown - FLOOR_PAST_EDGE_MM, bed);
 }
 
+double drop_lowest_mm(const struct job *job, const struct cutter *cutter)
+{
+	return floor_of(job, cutter_radius_mm(cutter) + job->neck.allowance.sides_mm);
+}
+
 enum fault drop_build(struct drop **out, const struct facets *facets, const struct neck *neck,
 		      const struct job *job, const struct cutter *cutter, double margin_mm,
 		      struct fault_list *faults)
@@ -247,9 +252,10 @@ enum fault drop_build(struct drop **out, const struct facets *facets, const stru
 	if (fault == FAULT_NONE)
 		fault = fill_buckets(drop, faults);
 	if (fault == FAULT_NONE)
-		fault = reach_build(&drop->reach, facets, job, cutter, drop->floor, faults);
-	if (fault == FAULT_NONE)
 		fault = waste_build(&drop->waste, neck, job, cutter, faults);
+	if (fault == FAULT_NONE)
+		fault = reach_build(&drop->reach, facets, job, cutter, &drop->waste, drop->floor,
+				    faults);
 	if (fault != FAULT_NONE) {
 		drop_free(drop);
 		return fault;
@@ -397,13 +403,26 @@ double drop_ball_mm(const struct drop *drop, double x_mm, double y_mm, size_t *h
 		      obstacles_ball_mm(&drop->obstacles, OBSTACLES_ABOUT, x_mm, y_mm, x_mm, y_mm));
 }
 
+/* Shank and holder over the neck and past what belongs to the work. */
+static double bare_tool(const struct drop *drop, double x_mm, double y_mm)
+{
+	return larger(reach_tip_mm(&drop->reach, x_mm, y_mm),
+		      obstacles_tool_mm(&drop->obstacles, OBSTACLES_OF_WORK, x_mm, y_mm, x_mm,
+					y_mm));
+}
+
 double drop_bare_mm(const struct drop *drop, double x_mm, double y_mm, size_t *hint)
 {
-	double ball = bare_ball(drop, x_mm, y_mm, hint);
+	return larger(bare_ball(drop, x_mm, y_mm, hint), bare_tool(drop, x_mm, y_mm));
+}
 
-	ball = larger(ball, reach_tip_mm(&drop->reach, x_mm, y_mm));
-	return larger(ball, obstacles_tool_mm(&drop->obstacles, OBSTACLES_OF_WORK, x_mm, y_mm, x_mm,
-					      y_mm));
+double drop_tool_mm(const struct drop *drop, double x_mm, double y_mm)
+{
+	double beside = larger(waste_tool_mm(&drop->waste, x_mm, y_mm),
+			       obstacles_tool_mm(&drop->obstacles, OBSTACLES_ABOUT, x_mm, y_mm,
+						 x_mm, y_mm));
+
+	return larger(bare_tool(drop, x_mm, y_mm), beside);
 }
 
 double drop_about_mm(const struct drop *drop, double x0_mm, double y0_mm, double x1_mm,

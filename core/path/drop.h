@@ -54,6 +54,13 @@ double drop_about_mm(const struct drop *drop, double x0_mm, double y0_mm, double
 /* What is to stay beside the neck; owned by the drop. */
 const struct waste *drop_waste(const struct drop *drop);
 
+/* The same for shank, holder and what stands above it alone; -INFINITY where
+ * nothing is near. */
+double drop_tool_mm(const struct drop *drop, double x_mm, double y_mm);
+
+/* Lowest tip of any drop of this cutter in this job, mm; known without one. */
+double drop_lowest_mm(const struct job *job, const struct cutter *cutter);
+
 /* Lowest tip anywhere, mm: bed and riser's height allow no lower, or nothing
  * is gained below. */
 double drop_floor_mm(const struct drop *drop);

@@ -10,6 +10,7 @@
 #include "base/tol.h"
 #include "path/entry.h"
 #include "path/side_entry.h"
+#include "path/tool_disc.h"
 
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
@@ -141,16 +142,18 @@ static double clear_height(struct emit *emit, struct vec3 to)
 {
 	struct bench *bench = emit->bench;
 	const struct cutter *cutter = bench->cutter;
+	struct tool_discs discs = tool_discs_over_wood(cutter);
 	double low = larger(emit->at.z, to.z);
-	double wood = wood_in_way(emit, to,
+	double high = wood_in_way(emit, to,
 				  larger(bench->radius_mm, cutter->shank_diameter_mm / 2.0), low);
-	double holder =
-		wood_in_way(emit, to, cutter->holder_diameter_mm / 2.0, low + cutter->stickout_mm) -
-		cutter->stickout_mm;
-	double keep_out = drop_keep_out_mm(bench->drop, emit->at.x, emit->at.y, to.x, to.y);
 
-	wood = larger(larger(wood, holder), keep_out);
-	return snap_up(&bench->snap, larger(wood + bench->job->carve.clearance_mm, low));
+	for (size_t i = 0; i < discs.count; i++) {
+		double above = discs.disc[i].above_mm;
+		high = larger(high,
+			      wood_in_way(emit, to, discs.disc[i].radius_mm, low + above) - above);
+	}
+	high = larger(high, drop_keep_out_mm(bench->drop, emit->at.x, emit->at.y, to.x, to.y));
+	return snap_up(&bench->snap, larger(high + bench->job->carve.clearance_mm, low));
 }
 
 /* Wood right under and beside the ball at `to`: rapids stop above it. */

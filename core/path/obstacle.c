@@ -83,10 +83,7 @@ void obstacles_make(struct obstacles *out, const struct job *job, const struct c
 	const struct fixture *fixture = &job->fixture;
 
 	*out = (struct obstacles){ .radius_mm = cutter_radius_mm(cutter),
-				   .shank_radius_mm = cutter->shank_diameter_mm / 2.0,
-				   .shank_from_mm = cutter->flute_length_mm,
-				   .holder_radius_mm = cutter->holder_diameter_mm / 2.0,
-				   .stickout_mm = cutter->stickout_mm };
+				   .discs = tool_discs_of(cutter) };
 	for (size_t i = 0; i < fixture->keep_out_count; i++)
 		add_keep_out(out, &fixture->keep_out[i],
 			     fixture->keep_out_clearance_mm + margin_mm);
@@ -203,11 +200,11 @@ double obstacles_ball_mm(const struct obstacles *obstacles, enum obstacle_group 
 	return lowest;
 }
 
-static double disc_mm(const struct obstacle *item, double distance, double radius, double above)
+static double disc_mm(const struct obstacle *item, double distance, const struct tool_disc *disc)
 {
-	if (distance >= radius + item->clearance_mm)
+	if (distance >= disc->radius_mm + item->clearance_mm)
 		return -INFINITY;
-	return item->top_mm + item->clearance_mm - above;
+	return item->top_mm + item->clearance_mm - disc->above_mm;
 }
 
 double obstacles_tool_mm(const struct obstacles *obstacles, enum obstacle_group group, double x0_mm,
@@ -220,10 +217,8 @@ double obstacles_tool_mm(const struct obstacles *obstacles, enum obstacle_group 
 		if (!is_in_group(item, group))
 			continue;
 		double distance = to_line(item, x0_mm, y0_mm, x1_mm, y1_mm);
-		lowest = larger(lowest, disc_mm(item, distance, obstacles->shank_radius_mm,
-						obstacles->shank_from_mm));
-		lowest = larger(lowest, disc_mm(item, distance, obstacles->holder_radius_mm,
-						obstacles->stickout_mm));
+		for (size_t k = 0; k < obstacles->discs.count; k++)
+			lowest = larger(lowest, disc_mm(item, distance, &obstacles->discs.disc[k]));
 	}
 	return lowest;
 }

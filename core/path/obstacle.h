@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "job/job.h"
+#include "path/tool_disc.h"
 
 enum obstacle_shape {
 	OBSTACLE_BOX,
@@ -31,8 +32,7 @@ struct obstacle {
 
 struct obstacles {
 	double radius_mm; /* of the ball */
-	double shank_radius_mm, shank_from_mm; /* shank begins so far above the tip */
-	double holder_radius_mm, stickout_mm;
+	struct tool_discs discs; /* shank, holder and what stands above it */
 	size_t count;
 	struct obstacle item[FIXTURE_PLACES_MAX + 3];
 };
@@ -55,7 +55,7 @@ bool obstacles_any_about(const struct obstacles *obstacles);
 double obstacles_ball_mm(const struct obstacles *obstacles, enum obstacle_group group, double x0_mm,
 			 double y0_mm, double x1_mm, double y1_mm);
 
-/* The same for shank and holder. */
+/* The same for shank, holder and what stands above it. */
 double obstacles_tool_mm(const struct obstacles *obstacles, enum obstacle_group group, double x0_mm,
 			 double y0_mm, double x1_mm, double y1_mm);
 

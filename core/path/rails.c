@@ -250,20 +250,28 @@ double rails_ball_mm(const struct rails *rails, double radius_mm, double x_mm, d
 	return lowest;
 }
 
-/* A disc that begins `above_mm` over the tip. */
-static double disc_mm(const struct rails *rails, double radius_mm, double above_mm, double x,
-		      double y)
+/* Whether a rail of this stretch, on either side, stands nearer than `reach`. */
+static bool is_near(const struct rail *rail, double reach, double x, double y)
 {
-	double reach = radius_mm + rails->room_mm, lowest = -INFINITY;
+	if (x <= rail->x0_mm - reach || x >= rail->x1_mm + reach)
+		return false;
+	return (rail->stands[BLANK_MINUS] && distance_from(rail, x, -y) < reach) ||
+	       (rail->stands[BLANK_PLUS] && distance_from(rail, x, y) < reach);
+}
 
-	for (size_t i = 0; i < rails->count; i++) {
-		const struct rail *rail = &rails->rail[i];
-		double tip = rail->top_mm + rails->room_mm - above_mm;
-		if (!is_rail(rail, y) || x <= rail->x0_mm - reach || x >= rail->x1_mm + reach ||
-		    tip <= lowest)
-			continue;
-		if (distance_from(rail, x, fabs(y)) < reach)
-			lowest = tip;
+double rails_discs_mm(const struct rails *rails, const struct tool_discs *discs, double x_mm,
+		      double y_mm)
+{
+	double lowest = -INFINITY;
+
+	for (size_t k = 0; k < discs->count; k++) {
+		const struct tool_disc *disc = &discs->disc[k];
+		double reach = disc->radius_mm + rails->room_mm;
+		for (size_t i = 0; i < rails->count; i++) {
+			double tip = rails->rail[i].top_mm + rails->room_mm - disc->above_mm;
+			if (tip > lowest && is_near(&rails->rail[i], reach, x_mm, y_mm))
+				lowest = tip;
+		}
 	}
 	return lowest;
 }
@@ -271,10 +279,7 @@ static double disc_mm(const struct rails *rails, double radius_mm, double above_
 double rails_tool_mm(const struct rails *rails, const struct cutter *cutter, double x_mm,
 		     double y_mm)
 {
-	double shank = disc_mm(rails, cutter->shank_diameter_mm / 2.0, cutter->flute_length_mm,
-			       x_mm, y_mm);
-	double holder =
-		disc_mm(rails, cutter->holder_diameter_mm / 2.0, cutter->stickout_mm, x_mm, y_mm);
+	struct tool_discs discs = tool_discs_of(cutter);
 
-	return larger(shank, holder);
+	return rails_discs_mm(rails, &discs, x_mm, y_mm);
 }

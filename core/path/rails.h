@@ -11,6 +11,7 @@
 #include "base/fault.h"
 #include "job/job.h"
 #include "model/neck.h"
+#include "path/tool_disc.h"
 
 /* A stretch on both sides: from x0 to x1 the channel ends at the straight line
  * from e0 to e1, distances from the centre line. A rail fills everything beyond
@@ -42,10 +43,13 @@ double rails_distance_mm(const struct rails *rails, double x_mm, double y_mm);
  * without rails. */
 double rails_beside_mm(const struct rails *rails, double x_mm, double off_mm);
 
-/* Lowest tip at which the ball only touches rails, and at which shank and
- * holder keep their room from them; -INFINITY when none is near. */
+/* Lowest tip at which the ball only touches rails, and at which shank, holder
+ * and what stands above it keep their room from them, or any discs do; -INFINITY
+ * when none is near. A wide part may be near the rail on the other side. */
 double rails_ball_mm(const struct rails *rails, double radius_mm, double x_mm, double y_mm);
 double rails_tool_mm(const struct rails *rails, const struct cutter *cutter, double x_mm,
 		     double y_mm);
+double rails_discs_mm(const struct rails *rails, const struct tool_discs *discs, double x_mm,
+		      double y_mm);
 
 #endif

@@ -7,173 +7,167 @@
 
 #include "base/mem.h"
 #include "base/minmax.h"
+#include "path/obstacle.h"
+#include "path/standing.h"
+#include "path/tool_disc.h"
 
-/* Grid pitch, mm: facets and blank are gathered in squares of it. */
-#define REACH_CELL_MM 1.0
 /* Kept between wood and shank or holder, mm. */
 #define REACH_CLEARANCE_MM 0.5
-/* Until the last lines go over it, a terrace of one bite may stand on the
- * finished neck's stock. */
-static double unfinished_mm(const struct cutter *cutter)
+
+/* Lowest tip for all discs at every corner. A corner answers for everything
+ * within a cell of it, so the discs are grown by the cell's diagonal. */
+static enum fault find_tips(struct reach *reach, const struct standing *standing,
+			    const struct tool_discs *discs, double floor_mm,
+			    struct fault_list *faults)
 {
-	return cutter->depth_limit_mm;
-}
+	double grow = REACH_CLEARANCE_MM + standing->cell_mm * 1.4143;
+	size_t count = reach->nx * reach->ny;
+	double *under = mem_array(count, sizeof *under);
+	enum fault fault = under ? FAULT_NONE
+				 : fault_no_memory(faults, "the reach of shank and holder");
 
-/* Highest wood that will stay, per square; -INFINITY where none. */
-struct heights {
-	size_t nx, ny;
-	double x0, y0;
-	double *top;
-};
-
-static size_t square(double offset, size_t count)
-{
-	double i = floor(offset / REACH_CELL_MM);
-
-	return i <= 0.0 ? 0 : (i >= (double)(count - 1) ? count - 1 : (size_t)i);
-}
-
-static void raise(struct heights *heights, double x0, double x1, double y0, double y1, double z)
-{
-	size_t ix1 = square(x1 - heights->x0, heights->nx);
-	size_t iy1 = square(y1 - heights->y0, heights->ny);
-
-	for (size_t iy = square(y0 - heights->y0, heights->ny); iy <= iy1; iy++)
-		for (size_t ix = square(x0 - heights->x0, heights->nx); ix <= ix1; ix++) {
-			double *top = &heights->top[iy * heights->nx + ix];
-			*top = larger(*top, z);
-		}
-}
-
-/* The finished neck grown by its allowances, and what may stand on them. */
-static void raise_facets(struct heights *heights, const struct facets *facets, double unfinished)
-{
-	for (size_t i = 0; i < facets->count; i++) {
-		const struct vec3 *p = facets->item[i].p;
-		double a = facets->item[i].allowance_mm;
-		raise(heights, smaller(p[0].x, smaller(p[1].x, p[2].x)) - a,
-		      larger(p[0].x, larger(p[1].x, p[2].x)) + a,
-		      smaller(p[0].y, smaller(p[1].y, p[2].y)) - a,
-		      larger(p[0].y, larger(p[1].y, p[2].y)) + a,
-		      larger(p[0].z, larger(p[1].z, p[2].z)) + a + unfinished);
+	for (size_t i = 0; i < count; i++)
+		reach->tip_mm[i] = floor_mm;
+	for (size_t k = 0; k < discs->count && fault == FAULT_NONE; k++) {
+		const struct tool_disc *disc = &discs->disc[k];
+		fault = standing_under_discs(under, standing, disc->radius_mm + grow, faults);
+		for (size_t i = 0; i < count && fault == FAULT_NONE; i++)
+			reach->tip_mm[i] = larger(reach->tip_mm[i],
+						  under[i] - disc->above_mm + REACH_CLEARANCE_MM);
 	}
+	free(under);
+	return fault;
 }
 
-/* The blank beyond the carved range, which nobody lowers. */
-static void raise_uncut(struct heights *heights, const struct job *job, double from, double to)
+/* Where clamps and rails keep the ball up, wood stays too: tips including them. */
+static enum fault raise_left(struct standing *standing, double *highest_mm,
+			     const struct reach *reach, const struct job *job,
+			     const struct cutter *cutter, const struct waste *waste,
+			     double floor_mm, struct fault_list *faults)
 {
-	size_t cells = to > from ? (size_t)ceil((to - from) / REACH_CELL_MM) : 0;
+	size_t count = reach->nx * reach->ny;
+	double *tip = mem_array(count, sizeof *tip);
+	struct obstacles obstacles;
 
-	for (size_t i = 0; i < cells; i++) {
-		double x = from + (double)i * REACH_CELL_MM;
-		double x1 = smaller(x + REACH_CELL_MM, to);
-		raise(heights, x, x1 - 1e-9, -blank_side_most_mm(&job->blank, BLANK_MINUS, x, x1),
-		      blank_side_most_mm(&job->blank, BLANK_PLUS, x, x1),
-		      blank_top_most_mm(&job->blank, x, x1));
-	}
-}
-
-static double highest(const struct heights *heights)
-{
-	double best = -INFINITY;
-
-	for (size_t i = 0; i < heights->nx * heights->ny; i++)
-		best = larger(best, heights->top[i]);
-	return best;
-}
-
-/* Highest square that a disc around node (ix, iy) can touch. */
-static double under_disc(const struct heights *heights, double x, double y, double radius)
-{
-	size_t ix0 = square(x - radius - heights->x0, heights->nx);
-	size_t ix1 = square(x + radius - heights->x0, heights->nx);
-	size_t iy0 = square(y - radius - heights->y0, heights->ny);
-	size_t iy1 = square(y + radius - heights->y0, heights->ny);
-	double best = -INFINITY;
-
-	for (size_t iy = iy0; iy <= iy1; iy++) {
-		double y0 = heights->y0 + (double)iy * REACH_CELL_MM;
-		double dy = larger(larger(y0 - y, y - y0 - REACH_CELL_MM), 0.0);
-		for (size_t ix = ix0; ix <= ix1; ix++) {
-			double x0 = heights->x0 + (double)ix * REACH_CELL_MM;
-			double dx = larger(larger(x0 - x, x - x0 - REACH_CELL_MM), 0.0);
-			if (dx * dx + dy * dy <= radius * radius)
-				best = larger(best, heights->top[iy * heights->nx + ix]);
-		}
-	}
-	return best;
-}
-
-/* Lowest tip for both discs at a node. A node answers for everything within a
- * cell of it, so the discs are grown by the cell's diagonal. */
-static double node_tip(const struct heights *heights, const struct cutter *cutter, double x,
-		       double y)
-{
-	double grow = REACH_CLEARANCE_MM + REACH_CELL_MM * 1.4143;
-	double shank = under_disc(heights, x, y, cutter->shank_diameter_mm / 2.0 + grow) -
-		       cutter->flute_length_mm;
-	double holder = under_disc(heights, x, y, cutter->holder_diameter_mm / 2.0 + grow) -
-			cutter->stickout_mm;
-	bool slim = cutter->shank_diameter_mm <= cutter->ball_diameter_mm;
-
-	/* a slim shank stays within what the flutes cut */
-	return larger(slim ? -INFINITY : shank, holder) + REACH_CLEARANCE_MM;
-}
-
-static enum fault make_heights(struct heights *heights, const struct facets *facets,
-			       const struct job *job, const struct cutter *cutter,
-			       struct fault_list *faults)
-{
-	const struct blank *blank = &job->blank;
-	double from = smaller(blank_from_most_mm(blank), facets->row_x_mm[0]) - 2.0;
-	double to = larger(blank_to_most_mm(blank), facets->row_x_mm[facets->row_count - 1]) + 2.0;
-	double half = blank_widest_most_mm(blank) + 5.0;
-
-	for (size_t i = 0; i < facets->count; i++)
-		half = larger(half, fabs(facets->item[i].p[0].y) + 5.0);
-	heights->x0 = from;
-	heights->y0 = -half;
-	heights->nx = (size_t)ceil((to - from) / REACH_CELL_MM) + 1;
-	heights->ny = (size_t)ceil(2.0 * half / REACH_CELL_MM) + 1;
-	heights->top = mem_array(heights->nx * heights->ny, sizeof(double));
-	if (!heights->top)
+	if (!tip)
 		return fault_no_memory(faults, "the reach of shank and holder");
-	for (size_t i = 0; i < heights->nx * heights->ny; i++)
-		heights->top[i] = -INFINITY;
-	raise_facets(heights, facets, unfinished_mm(cutter));
-	raise_uncut(heights, job, blank_from_most_mm(blank), job->carve.from_mm);
-	raise_uncut(heights, job, job->carve.to_mm, blank_to_most_mm(blank));
-	return FAULT_NONE;
+	obstacles_make(&obstacles, job, cutter, 0.0);
+	for (size_t i = 0; i < count; i++) {
+		double x = reach->x0_mm + (double)(i % reach->nx) * reach->cell_mm;
+		size_t iy = i / reach->nx;
+		double y = reach->y0_mm + (double)iy * reach->cell_mm;
+		tip[i] = larger(reach->tip_mm[i],
+				larger(obstacles_ball_mm(&obstacles, OBSTACLES_ALL, x, y, x, y),
+				       obstacles_tool_mm(&obstacles, OBSTACLES_ALL, x, y, x, y)));
+		if (waste)
+			tip[i] = larger(tip[i], larger(waste_ball_mm(waste, x, y),
+						       waste_tool_mm(waste, x, y)));
+	}
+	enum fault fault =
+		standing_raise_left(standing, highest_mm, job, cutter, tip, floor_mm, faults);
+	free(tip);
+	return fault;
+}
+
+/* How far over the tip the lowest disc begins, mm. */
+static double lowest_disc_mm(const struct tool_discs *discs)
+{
+	return discs->disc[0].above_mm;
+}
+
+/* Where a disc holds the ball up, more wood stays than the finished neck, and
+ * that wood in turn is in the way of the discs farther off: looked for again
+ * until nothing more is found that stands tall enough to matter. Each round's
+ * terraces are lower by the height of a disc over the tip, so rounds are few. */
+static enum fault settle(struct reach *reach, struct standing *standing, const struct job *job,
+			 const struct cutter *cutter, const struct waste *waste, double floor_mm,
+			 struct fault_list *faults)
+{
+	struct tool_discs discs = tool_discs_over_wood(cutter);
+	double matters_mm = floor_mm + lowest_disc_mm(&discs) - REACH_CLEARANCE_MM;
+	double highest_mm = INFINITY;
+	enum fault fault = FAULT_NONE;
+
+	while (highest_mm > matters_mm && fault == FAULT_NONE) {
+		fault = find_tips(reach, standing, &discs, floor_mm, faults);
+		if (fault == FAULT_NONE)
+			fault = raise_left(standing, &highest_mm, reach, job, cutter, waste,
+					   floor_mm, faults);
+	}
+	return fault;
+}
+
+/* True when no wood that can be left is tall enough to meet a disc. */
+static bool is_free(const struct standing *standing, const struct job *job,
+		    const struct cutter *cutter, const struct waste *waste, double floor_mm)
+{
+	struct tool_discs discs = tool_discs_over_wood(cutter);
+	double highest_mm = standing_highest_mm(standing);
+
+	if (job->fixture.keep_out_count > 0 || (waste && waste_stays(waste)))
+		highest_mm = larger(highest_mm, blank_highest_most_mm(&job->blank));
+	return highest_mm + REACH_CLEARANCE_MM - lowest_disc_mm(&discs) <= floor_mm;
+}
+
+/* Drops the grid when no corner of it is above the floor. */
+static void drop_if_idle(struct reach *reach, double floor_mm)
+{
+	for (size_t i = 0; i < reach->nx * reach->ny; i++)
+		if (reach->tip_mm[i] > floor_mm)
+			return;
+	reach_free(reach);
+}
+
+/* One tip for each corner of the squares. */
+static enum fault make_grid(struct reach *out, const struct standing *standing,
+			    struct fault_list *faults)
+{
+	size_t count = standing->nx * standing->ny;
+
+	*out = (struct reach){
+		standing->nx,	 standing->ny,	    standing->x0_mm,
+		standing->y0_mm, standing->cell_mm, mem_array(count, sizeof(double))
+	};
+	return out->tip_mm ? FAULT_NONE : fault_no_memory(faults, "the reach of shank and holder");
 }
 
 enum fault reach_build(struct reach *out, const struct facets *facets, const struct job *job,
-		       const struct cutter *cutter, double floor_mm, struct fault_list *faults)
+		       const struct cutter *cutter, const struct waste *waste, double floor_mm,
+		       struct fault_list *faults)
 {
-	struct heights heights = { 0 };
-	enum fault fault = make_heights(&heights, facets, job, cutter, faults);
-	double above =
-		smaller(cutter->stickout_mm, cutter->shank_diameter_mm <= cutter->ball_diameter_mm
-						     ? cutter->stickout_mm
-						     : cutter->flute_length_mm);
+	struct standing standing = { 0 };
+	enum fault fault = standing_build(&standing, facets, job, cutter, faults);
 
 	*out = (struct reach){ 0 };
-	if (fault != FAULT_NONE || highest(&heights) + REACH_CLEARANCE_MM - above <= floor_mm)
-		goto cleanup;
-	*out = (struct reach){ heights.nx,    heights.ny,
-			       heights.x0,    heights.y0,
-			       REACH_CELL_MM, mem_array(heights.nx * heights.ny, sizeof(double)) };
-	if (!out->tip_mm) {
-		fault = fault_no_memory(faults, "the reach of shank and holder");
-		goto cleanup;
+	if (fault == FAULT_NONE && !is_free(&standing, job, cutter, waste, floor_mm)) {
+		fault = make_grid(out, &standing, faults);
+		if (fault == FAULT_NONE)
+			fault = settle(out, &standing, job, cutter, waste, floor_mm, faults);
+		if (fault == FAULT_NONE)
+			drop_if_idle(out, floor_mm);
+		else
+			reach_free(out);
 	}
-	for (size_t iy = 0; iy < out->ny; iy++)
-		for (size_t ix = 0; ix < out->nx; ix++)
-			out->tip_mm[iy * out->nx + ix] =
-				larger(floor_mm, node_tip(&heights, cutter,
-							  heights.x0 + (double)ix * REACH_CELL_MM,
-							  heights.y0 + (double)iy * REACH_CELL_MM));
-cleanup:
-	free(heights.top);
+	standing_free(&standing);
+	return fault;
+}
+
+enum fault reach_over_finished(struct reach *out, const struct facets *facets,
+			       const struct job *job, const struct cutter *cutter,
+			       const struct tool_discs *discs, double floor_mm,
+			       struct fault_list *faults)
+{
+	struct standing standing = { 0 };
+	enum fault fault = standing_build(&standing, facets, job, cutter, faults);
+
+	*out = (struct reach){ 0 };
+	if (fault == FAULT_NONE)
+		fault = make_grid(out, &standing, faults);
+	if (fault == FAULT_NONE)
+		fault = find_tips(out, &standing, discs, floor_mm, faults);
+	if (fault != FAULT_NONE)
+		reach_free(out);
+	standing_free(&standing);
 	return fault;
 }
 

@@ -9,6 +9,8 @@
 #include "base/fault.h"
 #include "job/job.h"
 #include "model/facets.h"
+#include "path/tool_disc.h"
+#include "path/waste.h"
 
 /* A coarse grid of lowest tips; continuous between its nodes and never lower
  * than the discs allow. */
@@ -18,9 +20,18 @@ struct reach {
 	double *tip_mm; /* NULL: nothing on this job is tall enough to matter */
 };
 
+/* `waste` stays beside the neck and keeps the ball up; NULL: nothing does. */
 enum fault reach_build(struct reach *out, const struct facets *facets, const struct job *job,
-		       const struct cutter *cutter, double floor_mm, struct fault_list *faults);
+		       const struct cutter *cutter, const struct waste *waste, double floor_mm,
+		       struct fault_list *faults);
 void reach_free(struct reach *reach);
+
+/* The same over the finished neck and the uncut blank alone, for any discs: as
+ * if nothing else were left standing. Always has a grid. */
+enum fault reach_over_finished(struct reach *out, const struct facets *facets,
+			       const struct job *job, const struct cutter *cutter,
+			       const struct tool_discs *discs, double floor_mm,
+			       struct fault_list *faults);
 
 /* Lowest tip for shank and holder at (x, y), or -INFINITY. */
 double reach_tip_mm(const struct reach *reach, double x_mm, double y_mm);

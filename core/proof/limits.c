@@ -11,6 +11,8 @@
 #define SHARE_SLACK 1e-4
 /* The parking place is met within this, mm: decimals of a coarse program. */
 #define PARKED_MM 0.02
+/* A height may pass its end by this much, mm: decimals of the text. */
+#define HEIGHT_SLACK_MM 0.01
 
 /* A walk over one program. */
 struct walk {
@@ -162,6 +164,26 @@ static void judge_travel(struct walk *walk, const struct motion *motion)
 	}
 }
 
+/* Where z would have to stand: the holder's face, over the bed. */
+static void judge_height(struct walk *walk, const struct motion *motion)
+{
+	const struct machine *machine = &walk->job->machine;
+	const struct fixture *fixture = &walk->job->fixture;
+	double highest = machine->z_gap_mm, lowest = highest - machine->travel_mm[AXIS_Z];
+	double face = motion->to.z + fixture->work_zero_mm.z - job_bed_mm(walk->job) +
+		      walk->cutter->stickout_mm;
+	double spare = smaller(highest - face, face - lowest) - walk->stray_mm;
+
+	if (!(machine->z_gap_mm > 0.0) || !(motion->known & KNOWN_Z))
+		return;
+	verdict_figure(walk->verdict, PROMISE_TRAVEL, spare);
+	if (spare < -HEIGHT_SLACK_MM)
+		verdict_break(walk->verdict, PROMISE_TRAVEL, walk->program, motion->block,
+			      "At Z %.3f the holder is %.1f mm over the bed; z holds it between "
+			      "%.1f and %.1f mm.",
+			      motion->to.z, face, lowest, highest);
+}
+
 static void judge_move(struct walk *walk, const struct motion *motion)
 {
 	judge_start(walk, motion);
@@ -170,6 +192,7 @@ static void judge_move(struct walk *walk, const struct motion *motion)
 	walk->stray_mm = larger(walk->stray_mm, motion->stray_mm);
 	note_bounds(walk, motion);
 	judge_travel(walk, motion);
+	judge_height(walk, motion);
 	walk->at = motion->to;
 	walk->known = motion->known;
 	walk->moved = true;

@@ -11,7 +11,9 @@
 #include "proof/verdict.h"
 
 /* Judges start, spindle, feed, travel of one program, run with `cutter`; `top_mm`
- * is the highest thing on the bed in neck coordinates. */
+ * is the highest thing on the bed in neck coordinates. Travel is held
+ * against its length; and, where the machine's gap is known, every z against where
+ * that axis can hold this cutter. */
 void limits_judge(struct verdict *verdict, const struct job *job, const struct cutter *cutter,
 		  const struct motion_list *list, int program, double top_mm);
 

@@ -117,41 +117,70 @@ static enum fault make_passes(struct program_record *figures, const struct proof
 	return FAULT_NONE;
 }
 
+/* A way of the tool and what it may be off by. */
+struct way {
+	struct vec3 to;
+	double low_mm; /* of the tip */
+	double off_mm; /* charged against the room */
+};
+
+/* Room between wood and the cylinder of a tool, which begins `face_mm` over the
+ * tip; 2 mm and more are one. */
+static double room_under(struct run *run, const struct way *way, double face_mm, double diameter_mm)
+{
+	double bottom = way->low_mm + face_mm;
+	double wood = stock_highest_mm(&run->replay->record->stock, run->at, way->to,
+				       diameter_mm / 2.0, bottom - 2.0);
+
+	return smaller(bottom - wood - way->off_mm, 2.0);
+}
+
+/* The least room of all cylinders from the holder up; each counts as if it went
+ * on without end. */
+static double room_above(struct run *run, const struct way *way)
+{
+	const struct cutter *cutter = run->cutter;
+	double face = cutter->stickout_mm;
+	double room = room_under(run, way, face, cutter->holder_diameter_mm);
+
+	face += cutter->holder_length_mm;
+	for (size_t i = 0; i < cutter->part_count; i++) {
+		room = smaller(room, room_under(run, way, face, cutter->part[i].diameter_mm));
+		face += cutter->part[i].length_mm;
+	}
+	return room;
+}
+
 /* A rapid must pass above all wood within the tool's width. Straight up is
  * always free: what stands around the tool was cut by it on the way in. */
 static void judge_rapid(struct run *run, struct vec3 to)
 {
-	struct replay *replay = run->replay;
 	const struct cutter *cutter = run->cutter;
-	struct stock *stock = &replay->record->stock;
-	double radius = larger(cutter->ball_diameter_mm, cutter->shank_diameter_mm) / 2.0;
-	double low = smaller(run->at.z, to.z);
+	double widest = larger(cutter->ball_diameter_mm, cutter->shank_diameter_mm);
+	const struct way way = { to, smaller(run->at.z, to.z), run->replay->stray_mm };
 
 	if (to.z >= run->at.z && hypot(to.x - run->at.x, to.y - run->at.y) < 1e-9)
 		return;
-	double wood = stock_highest_mm(stock, run->at, to, radius, low - 2.0);
-	double under = stock_highest_mm(stock, run->at, to, cutter->holder_diameter_mm / 2.0,
-					low + cutter->stickout_mm - 2.0);
-	double room = smaller(
-		smaller(low - wood, low + cutter->stickout_mm - under) - replay->stray_mm, 2.0);
+	double under = room_under(run, &way, 0.0, widest), above = room_above(run, &way);
+	double room = smaller(under, above);
+	double z = way.low_mm - run->replay->job->fixture.work_zero_mm.z;
 	verdict_figure(run->verdict, PROMISE_RAPID, room);
-	if (room < TOL_RAPID_MM)
+	if (under < TOL_RAPID_MM)
 		verdict_break(run->verdict, PROMISE_RAPID, run->program, run->block,
-			      "A rapid at Z %.3f passes wood %.3f mm high.",
-			      low - replay->job->fixture.work_zero_mm.z,
-			      wood - replay->job->fixture.work_zero_mm.z);
+			      "A rapid at Z %.3f passes wood %.3f mm high.", z,
+			      z - under - way.off_mm);
+	else if (above < TOL_RAPID_MM)
+		verdict_break(run->verdict, PROMISE_RAPID, run->program, run->block,
+			      "A rapid at Z %.3f brings the holder within %.3f mm of wood.", z,
+			      above);
 }
 
 /* Holder, and a shank wider than the ball, before the cut is made. */
 static void judge_tool_above(struct run *run, struct vec3 to)
 {
-	struct replay *replay = run->replay;
 	const struct cutter *cutter = run->cutter;
-	struct stock *stock = &replay->record->stock;
-	double low = smaller(run->at.z, to.z), holder = low + cutter->stickout_mm;
-	double wood = stock_highest_mm(stock, run->at, to, cutter->holder_diameter_mm / 2.0,
-				       holder - 2.0);
-	double room = smaller(holder - wood - 2.0 * replay->stray_mm, 2.0);
+	const struct way way = { to, smaller(run->at.z, to.z), 2.0 * run->replay->stray_mm };
+	double room = room_above(run, &way);
 
 	verdict_figure(run->verdict, PROMISE_HOLDER, room);
 	if (room < 0.0)
@@ -159,9 +188,7 @@ static void judge_tool_above(struct run *run, struct vec3 to)
 			      "The holder would be %.3f mm inside wood.", -room);
 	if (cutter->shank_diameter_mm <= cutter->ball_diameter_mm)
 		return;
-	double shank = low + cutter->flute_length_mm;
-	wood = stock_highest_mm(stock, run->at, to, cutter->shank_diameter_mm / 2.0, shank - 2.0);
-	room = smaller(shank - wood - 2.0 * replay->stray_mm, 2.0);
+	room = room_under(run, &way, cutter->flute_length_mm, cutter->shank_diameter_mm);
 	verdict_figure(run->verdict, PROMISE_SHANK, room);
 	if (room < 0.0)
 		verdict_break(run->verdict, PROMISE_SHANK, run->program, run->block,

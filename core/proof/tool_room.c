@@ -97,8 +97,8 @@ struct passage {
 	struct vec3 from, to;
 };
 
-/* A disc of the tool (shank or holder) that begins `above_mm` over the tip: it
- * may be over the solid, or beside it. */
+/* A disc of the tool (shank, holder or what stands on it) that begins `above_mm`
+ * over the tip: it may be over the solid, or beside it. */
 static double off_disc(const struct passage *passage, const struct solid *solid, double radius_mm,
 		       double above_mm)
 {
@@ -110,7 +110,7 @@ static double off_disc(const struct passage *passage, const struct solid *solid,
 	return larger(over, least_distance(&probe) - radius_mm);
 }
 
-/* Least distance of ball, shank and holder; INFINITY when all pass far above. */
+/* Least distance of ball, shank, holder and what stands on it; INFINITY when all pass far above. */
 static double off_solid(const struct passage *passage, const struct solid *solid)
 {
 	const struct cutter *cutter = passage->cutter;
@@ -124,8 +124,15 @@ static double off_solid(const struct passage *passage, const struct solid *solid
 	double least = least_distance(&ball) - radius;
 	least = smaller(least, off_disc(passage, solid, cutter->shank_diameter_mm / 2.0,
 					cutter->flute_length_mm));
-	return smaller(least, off_disc(passage, solid, cutter->holder_diameter_mm / 2.0,
-				       cutter->stickout_mm));
+	double face = cutter->stickout_mm + cutter->holder_length_mm;
+	least = smaller(least, off_disc(passage, solid, cutter->holder_diameter_mm / 2.0,
+					cutter->stickout_mm));
+	for (size_t k = 0; k < cutter->part_count; k++) {
+		least = smaller(least,
+				off_disc(passage, solid, cutter->part[k].diameter_mm / 2.0, face));
+		face += cutter->part[k].length_mm;
+	}
+	return least;
 }
 
 static void offer_solid(struct tool_room *room, const struct passage *passage,

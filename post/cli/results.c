@@ -4,6 +4,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#include "files/mesh_names.h"
 #include "mesh/solids.h"
 #include "page/page.h"
 #include "papers/papers.h"
@@ -47,8 +48,9 @@ static enum fault write_finished(const char *path, const struct results *all,
 static enum fault write_roughed(const char *path, const struct results *all,
 				struct fault_list *faults)
 {
-	return solids_write_roughed(path, &all->result->roughed, &all->result->blank_bottom,
-				    all->work->job.fixture.work_zero_mm, faults);
+	return solids_write_roughed(path, &all->work->job.blank, &all->result->roughed,
+				    &all->result->blank_bottom, all->work->job.fixture.work_zero_mm,
+				    faults);
 }
 
 static enum fault write_blank(const char *path, const struct results *all,
@@ -73,9 +75,9 @@ struct part {
 
 /* The slowest first, so that threads end together. */
 static const struct part parts[] = {
-	{ "pictures", true, write_pictures },	   { "page.html", false, write_page },
-	{ "finished.stl", false, write_finished }, { "papers", true, write_papers },
-	{ "roughed.stl", false, write_roughed },   { "blank.stl", false, write_blank },
+	{ "pictures", true, write_pictures },	       { "page.html", false, write_page },
+	{ MESH_FINISHED_FILE, false, write_finished }, { "papers", true, write_papers },
+	{ MESH_ROUGHED_FILE, false, write_roughed },   { MESH_BLANK_FILE, false, write_blank },
 	{ "job.json", false, write_figures },
 };
 #define PART_COUNT (sizeof parts / sizeof parts[0])

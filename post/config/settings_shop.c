@@ -24,6 +24,8 @@ static const struct setting machine_rows[] = {
 	ROW_TEXT("name", NEED_GIVEN, MACHINE_NAME_MAX, AT(name), "what the shop calls the machine"),
 	ROW_VALUES("travel", KIND_LENGTH, NEED_GIVEN, 20, 5000, 0, AT(travel_mm), AXIS_COUNT,
 		   "travel of the x, y and z axis"),
+	ROW_WORDED("z_gap", KIND_LENGTH, 20, 3000, 0, "not known", AT(z_gap_mm),
+		   "bed to the holder's lower face with z at its top"),
 	ROW_VALUES("feed_limit", KIND_FEED, NEED_GIVEN, 10, 60000, 0, AT(feed_limit_mm_per_min),
 		   AXIS_COUNT, "fastest cutting feed of each axis"),
 	ROW_VALUES("rapid", KIND_FEED, NEED_GIVEN, 10, 100000, 0, AT(rapid_mm_per_min), AXIS_COUNT,
@@ -79,6 +81,15 @@ static const struct setting chip_load_rows[] = {
 };
 static const struct setting_set chip_load_set = SET("a chip load", chip_load_rows);
 
+#define AT(field) offsetof(struct holder_part, field)
+static const struct setting part_rows[] = {
+	ROW("diameter", KIND_LENGTH, NEED_GIVEN, 2, 400, 0, AT(diameter_mm),
+	    "widest distance across it"),
+	ROW("length", KIND_LENGTH, NEED_GIVEN, 1, 500, 0, AT(length_mm), "its length upward"),
+};
+#undef AT
+static const struct setting_set part_set = SET("a part above the holder", part_rows);
+
 #define AT(field) offsetof(struct cutter_draft, field)
 static const struct setting cutter_rows[] = {
 	ROW_TEXT("name", NEED_GIVEN, CUTTER_NAME_MAX, AT(cutter.name),
@@ -95,6 +106,11 @@ static const struct setting cutter_rows[] = {
 	    "widest part of collet nut or holder"),
 	ROW("holder_length", KIND_LENGTH, NEED_GIVEN, 1, 300, 0, AT(cutter.holder_length_mm),
 	    "length of that part"),
+	ROW_LIST("holder", NEED_NOTHING, 0, CUTTER_PARTS_MAX, &part_set, AT(cutter.part),
+		 sizeof(struct holder_part), AT(cutter.part_count),
+		 "what follows above it, upward: spindle nose, body, carriage"),
+	ROW_WORDED("overall_length", KIND_LENGTH, 5, 400, 0, "stickout and 25 mm",
+		   AT(cutter.overall_length_mm), "tip to the shank's upper end"),
 	ROW("flutes", KIND_COUNT, NEED_GIVEN, 1, 12, 0, AT(cutter.flutes),
 	    "number of cutting edges"),
 	ROW_GROUP("chip_load", NEED_GIVEN, &chip_load_set, AT(chip_load_mm),

@@ -7,6 +7,7 @@
 #include "mesh/finished_solid.h"
 #include "mesh/height_solid.h"
 #include "mesh/stl.h"
+#include "mesh/to_edge.h"
 
 /* Rounds up what division of decimal cells rounded down: 0.5 / 0.1 is 5. */
 #define STRIDE_SLACK 1e-9
@@ -67,9 +68,9 @@ enum fault solids_roughed_stride(size_t *stride, const struct column_map *top,
 	}
 }
 
-enum fault solids_write_roughed(const char *path, const struct column_map *top,
-				const struct column_map *bottom, struct vec3 work_zero_mm,
-				struct fault_list *faults)
+enum fault solids_write_roughed(const char *path, const struct blank *blank,
+				const struct column_map *top, const struct column_map *bottom,
+				struct vec3 work_zero_mm, struct fault_list *faults)
 {
 	struct stl_file file;
 	size_t stride;
@@ -80,7 +81,9 @@ enum fault solids_write_roughed(const char *path, const struct column_map *top,
 	if (fault)
 		return fault;
 	struct triangle_sink sink = stl_sink(&file);
-	fault = height_solid(&sink, top, bottom, stride, work_zero_mm, faults);
+	struct to_edge edge = { &sink, blank, work_zero_mm, top->cell_mm * (double)stride };
+	struct triangle_sink to_edge = to_edge_sink(&edge);
+	fault = height_solid(blank ? &to_edge : &sink, top, bottom, stride, work_zero_mm, faults);
 	enum fault end = stl_end(&file, faults);
 	return fault ? fault : end;
 }

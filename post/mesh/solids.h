@@ -22,10 +22,12 @@ enum fault solids_write_finished(const char *path, const struct neck *neck,
 enum fault solids_write_blank(const char *path, const struct blank *blank, struct vec3 work_zero_mm,
 			      struct fault_list *faults);
 
-/* The wood after the last program: top and underside by column. */
-enum fault solids_write_roughed(const char *path, const struct column_map *top,
-				const struct column_map *bottom, struct vec3 work_zero_mm,
-				struct fault_list *faults);
+/* The wood after the last program: top and underside by column. Its border goes
+ * out to the blank's outline; without a blank (NULL) it ends at the outermost
+ * columns. */
+enum fault solids_write_roughed(const char *path, const struct blank *blank,
+				const struct column_map *top, const struct column_map *bottom,
+				struct vec3 work_zero_mm, struct fault_list *faults);
 
 /* The column distance the roughed mesh is made with: the widest that keeps
  * its cells within SOLIDS_CELL_MM, wider where the file would pass

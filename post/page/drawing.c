@@ -8,6 +8,7 @@
 #include "page/along.h"
 #include "page/names.h"
 #include "pictures/palette.h"
+#include "report/chisel_json.h"
 #include "report/json_value.h"
 #include "report/words.h"
 
@@ -168,6 +169,12 @@ static json_t *fixture_json(const struct fixture *fixture)
 			 places_json(fixture->hold_count, fixture->hold), "riser", riser);
 }
 
+static json_t *chisel_area_json(const struct chisel *chisel)
+{
+	return json_pack("{s:o, s:o}", "cell_mm", json_mm(chisel->map.cell_mm), "rows",
+			 chisel_rows_json(chisel));
+}
+
 static json_t *colour_json(struct colour colour)
 {
 	char text[COLOUR_ROOM];
@@ -211,13 +218,13 @@ static json_t *document(const struct job *job, const struct neck *neck,
 {
 	const struct neck_spec *spec = neck_spec_of(neck);
 
-	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:{s:o}, s:o, s:o, s:o}", "planes",
+	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o, s:{s:o}, s:o, s:o, s:o, s:o}", "planes",
 			 planes_json(result, unit_mm), "neck", neck_json(neck), "along",
 			 along_json(along), "channel", channel_json(&spec->channel), "stations",
 			 stations_json(result), "zones", zones_json(result), "allowance",
 			 "side_height_mm", json_mm(spec->allowance.side_height_mm), "fixture",
-			 fixture_json(&job->fixture), "ramp", ramp_json(), "colours",
-			 colours_json());
+			 fixture_json(&job->fixture), "chisel", chisel_area_json(&result->chisel),
+			 "ramp", ramp_json(), "colours", colours_json());
 }
 
 enum fault drawing_text(char **text, const struct job *job, const struct neck *neck,

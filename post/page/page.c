@@ -76,6 +76,7 @@ static void put_tables(struct markup part[GAP_COUNT], const struct job *job,
 	tables_whys(&part[GAP_WHY_TABLE], result);
 	tables_stations(&part[GAP_STATION_TABLE], job, result);
 	tables_zones(&part[GAP_ZONE_TABLE], result);
+	tables_chisel(&part[GAP_ZONE_TABLE], job, result);
 	beside_tables(&part[GAP_BESIDE], job, result);
 	tables_promises(&part[GAP_PROMISE_TABLE], result);
 	tables_checklist(&part[GAP_CHECKLIST]);

@@ -8,6 +8,7 @@
 #include "page/names.h"
 #include "program/checklist.h"
 #include "report/why_words.h"
+#include "report/words.h"
 
 #define CM3_PER_MM3 1e-3
 #define CM2_PER_MM2 1e-2
@@ -246,6 +247,50 @@ void tables_zones(struct markup *out, const struct job_result *result)
 		cell_number(out, zone->area_mm2 * CM2_PER_MM2, 1);
 		markup_text(out, "</tr>\n");
 	}
+	markup_text(out, "</tbody>\n</table>");
+}
+
+static void chisel_row(struct markup *out, const struct job *job, const struct chisel_place *place)
+{
+	char name[WORDS_PLACE_ROOM];
+
+	words_chisel_place(name, &job->neck, place);
+	row_head(out, name);
+	cell_number(out, place->x_from_mm, 1);
+	cell_number(out, place->x_to_mm, 1);
+	cell_number(out, place->y_from_mm, 1);
+	cell_number(out, place->y_to_mm, 1);
+	cell_number(out, place->thickest_mm, 1);
+	cell_number(out, place->area_mm2 * CM2_PER_MM2, 1);
+	cell_number(out, place->over_allowance_mm3 * CM3_PER_MM3, 2);
+	cell_number(out, place->over_finished_mm3 * CM3_PER_MM3, 2);
+	markup_text(out, "</tr>\n");
+}
+
+void tables_chisel(struct markup *out, const struct job *job, const struct job_result *result)
+{
+	static const struct head heads[] = {
+		{ "left for the chisel", NULL },
+		{ "x from", "mm" },
+		{ "to", "mm" },
+		{ "y from", "mm" },
+		{ "to", "mm" },
+		{ "thickest", "mm" },
+		{ "area", "cm\xc2\xb2" },
+		{ "over the stock", "cm\xc2\xb3" },
+		{ "over the finished surface", "cm\xc2\xb3" },
+	};
+	char text[WORDS_STICKOUT_ROOM];
+
+	if (result->chisel.place_count == 0)
+		return;
+	words_stickout(text, job, result);
+	markup_text(out, "<table>\n<caption>Where shank or holder keep every cutter away. ");
+	markup_escaped(out, text);
+	markup_text(out, "</caption>\n");
+	head_row(out, sizeof heads / sizeof heads[0], heads);
+	for (size_t i = 0; i < result->chisel.place_count; i++)
+		chisel_row(out, job, &result->chisel.place[i]);
 	markup_text(out, "</tbody>\n</table>");
 }
 

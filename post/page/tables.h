@@ -20,6 +20,9 @@ void tables_whys(struct markup *out, const struct job_result *result);
 /* Thickness at the stations in mm and inches. */
 void tables_stations(struct markup *out, const struct job *job, const struct job_result *result);
 
+/* The places left for the chisel; nothing when there are none. */
+void tables_chisel(struct markup *out, const struct job *job, const struct job_result *result);
+
 /* Hand-finish stock by zone, and what is left for the chisel. */
 void tables_zones(struct markup *out, const struct job_result *result);
 

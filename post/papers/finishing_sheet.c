@@ -6,6 +6,7 @@
 
 #include "model/straight_edge.h"
 #include "papers/beside_part.h"
+#include "papers/chisel_part.h"
 #include "papers/flow.h"
 #include "papers/heel_part.h"
 #include "papers/light.h"
@@ -262,6 +263,7 @@ static enum fault draw_pages(struct flow *flow, const struct paper_content *cont
 	put_channel(flow, content);
 	put_zones(flow, content->result);
 	beside_part_finishing(flow, content);
+	chisel_part(flow, content);
 	put_light(flow, content->neck);
 	heel_part(flow, content->neck);
 	flow_heading(flow, "Order of work", 11.0 * SHEET_LEADING_MM);

@@ -12,12 +12,16 @@
 #define CAPTION_MM 5.0
 #define BELOW_MM 6.0
 #define WORDS_MM 44.0 /* left of the cutter */
+#define NAME_LINES_MM 7.2 /* a name with its diameter below */
+#define LENGTH_LINES_MM 10.5 /* a name with its length in mm and in inches */
+#define PART_DRAWN_MM 25.0
 #define SPAN_MM 13.0 /* from one line of lengths to the next */
 
 struct cutter_frame {
 	double axis, tip; /* of the paper */
 	double per_mm; /* mm of the cutter for each mm on paper */
 	double half; /* widest half-width on paper */
+	double words_end, lengths_end; /* above here names and lengths are free to stand */
 };
 
 static double up(const struct cutter_frame *frame, double height_mm)
@@ -55,13 +59,15 @@ static void put_flutes(struct canvas *canvas, const struct cutter_frame *frame,
 }
 
 /* A height from the tip beside the cutter, at the nth place on the right. */
-static void put_length(struct canvas *canvas, const struct cutter_frame *frame, int place,
-		       double from_mm, double to_mm, const char *name)
+static void put_length(struct canvas *canvas, struct cutter_frame *frame, int place, double from_mm,
+		       double to_mm, const char *name)
 {
 	double x = frame->axis + frame->half + 4.0 + place * SPAN_MM;
-	double y = (up(frame, from_mm) + up(frame, to_mm)) / 2.0;
+	double middle = (up(frame, from_mm) + up(frame, to_mm)) / 2.0;
+	double y = place == 0 ? middle : fmin(middle, frame->lengths_end - LENGTH_LINES_MM);
 	char text[FLOW_CELL_ROOM], inch[FLOW_CELL_ROOM];
 
+	frame->lengths_end = place == 0 ? frame->lengths_end : y;
 	marks_span(canvas, x, up(frame, from_mm), x, up(frame, to_mm), LINE_TICK);
 	flow_mm(text, to_mm - from_mm);
 	flow_inch(inch, to_mm - from_mm);
@@ -70,11 +76,13 @@ static void put_length(struct canvas *canvas, const struct cutter_frame *frame, 
 	pen_text(canvas, x + 1.6, y + 4.4, TEXT_SMALL, ANCHOR_LEFT, inch);
 }
 
-/* A diameter with a leader from the left. */
-static void put_diameter(struct canvas *canvas, const struct cutter_frame *frame, double left,
+/* A diameter with a leader from the left; to be put from the tip upward, for
+ * each keeps above the last. */
+static void put_diameter(struct canvas *canvas, struct cutter_frame *frame, double left,
 			 double diameter_mm, double at_mm, const char *name)
 {
-	double edge = frame->axis - diameter_mm / 2.0 / frame->per_mm, y = up(frame, at_mm);
+	double edge = frame->axis - diameter_mm / 2.0 / frame->per_mm, at = up(frame, at_mm);
+	double y = fmin(at, frame->words_end - NAME_LINES_MM);
 	char text[2 * FLOW_CELL_ROOM], both[FLOW_CELL_ROOM];
 
 	flow_both(both, diameter_mm);
@@ -82,15 +90,59 @@ static void put_diameter(struct canvas *canvas, const struct cutter_frame *frame
 	pen_text(canvas, left, y - 1.0, TEXT_SMALL, ANCHOR_LEFT, name);
 	pen_text(canvas, left, y + 2.7, TEXT_STRONG, ANCHOR_LEFT, text);
 	pen_line(canvas, left + pen_text_width_mm(canvas, TEXT_STRONG, text) + 1.0, y + 1.8, edge,
-		 y + 1.8, LINE_TICK);
+		 at + 1.8, LINE_TICK);
+	frame->words_end = y;
+}
+
+/* Of a part above the holder so much is drawn. */
+static double drawn_mm(const struct holder_part *part)
+{
+	return fmin(part->length_mm, PART_DRAWN_MM);
+}
+
+/* Tip to the upper end of all that is drawn, and the widest of it. */
+static double tool_length_mm(const struct cutter *cutter)
+{
+	double long_mm = cutter->stickout_mm + cutter->holder_length_mm;
+
+	for (size_t i = 0; i < cutter->part_count; i++)
+		long_mm += drawn_mm(&cutter->part[i]);
+	return long_mm;
+}
+
+static double tool_width_mm(const struct cutter *cutter)
+{
+	double wide_mm = fmax(cutter->holder_diameter_mm,
+			      fmax(cutter->ball_diameter_mm, cutter->shank_diameter_mm));
+
+	for (size_t i = 0; i < cutter->part_count; i++)
+		wide_mm = fmax(wide_mm, cutter->part[i].diameter_mm);
+	return wide_mm;
+}
+
+/* What stands above the holder, each with its diameter. */
+static void put_parts(struct canvas *canvas, struct cutter_frame *frame,
+		      const struct cutter *cutter, double left)
+{
+	double from = cutter->stickout_mm + cutter->holder_length_mm;
+
+	for (size_t i = 0; i < cutter->part_count; i++) {
+		const struct holder_part *part = &cutter->part[i];
+		double to = from + drawn_mm(part);
+		char name[64], number[NUMBER_MAX];
+		(void)snprintf(name, sizeof name, "%s, %s mm long",
+			       i == 0 ? "above the holder" : "above that",
+			       scale_number(number, part->length_mm, 1));
+		put_body(canvas, frame, part->diameter_mm, from, to, PALETTE_PALE_WOOD);
+		put_diameter(canvas, frame, left, part->diameter_mm, (from + to) / 2.0, name);
+		from = to;
+	}
 }
 
 static struct cutter_frame frame_of(const struct cutter *cutter, const struct sheet_area *area)
 {
 	static const double scales[] = { 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0 };
-	double long_mm = cutter->stickout_mm + cutter->holder_length_mm;
-	double wide_mm = fmax(cutter->holder_diameter_mm,
-			      fmax(cutter->ball_diameter_mm, cutter->shank_diameter_mm));
+	double long_mm = tool_length_mm(cutter), wide_mm = tool_width_mm(cutter);
 	double high = area->bottom - area->top - CAPTION_MM - BELOW_MM;
 	double wide = area->right - area->left - WORDS_MM - 4.0 - 2.0 * SPAN_MM - 4.0;
 	struct cutter_frame frame = { .per_mm = 10.0 };
@@ -103,7 +155,9 @@ static struct cutter_frame frame_of(const struct cutter *cutter, const struct sh
 	}
 	frame.half = wide_mm / 2.0 / frame.per_mm;
 	frame.axis = area->left + WORDS_MM + frame.half;
-	frame.tip = area->top + CAPTION_MM + long_mm / frame.per_mm;
+	frame.words_end = frame.lengths_end = area->bottom + NAME_LINES_MM + LENGTH_LINES_MM;
+	double names = cutter->part_count > 0 ? 3.0 + (double)cutter->part_count : 0.0;
+	frame.tip = area->top + CAPTION_MM + fmax(long_mm / frame.per_mm, names * NAME_LINES_MM);
 	return frame;
 }
 
@@ -139,6 +193,7 @@ void setup_cutter_put(struct canvas *canvas, const struct cutter *cutter,
 		     (cutter->flute_length_mm + stickout) / 2.0, "shank");
 	put_diameter(canvas, &frame, area->left, cutter->holder_diameter_mm,
 		     (stickout + holder) / 2.0, "holder");
+	put_parts(canvas, &frame, cutter, area->left);
 	put_length(canvas, &frame, 0, 0.0, cutter->flute_length_mm, "flutes");
 	put_length(canvas, &frame, 1, 0.0, stickout, "stickout");
 	put_length(canvas, &frame, 1, stickout, holder, "holder");

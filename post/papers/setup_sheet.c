@@ -5,10 +5,12 @@
 
 #include "base/minmax.h"
 #include "papers/beside_part.h"
+#include "papers/chisel_part.h"
 #include "papers/flow.h"
 #include "papers/setup_blank.h"
 #include "papers/setup_cutter.h"
 #include "papers/setup_drawing.h"
+#include "papers/setup_heights.h"
 #include "papers/setup_tables.h"
 #include "pictures/scale.h"
 #include "report/words.h"
@@ -125,7 +127,9 @@ static enum fault draw_pages(struct flow *flow, const struct paper_content *cont
 		setup_blank_put(flow, content);
 		beside_part_setup(flow, content);
 		setup_tables_travel(flow, content);
+		setup_heights(flow, content);
 		setup_tables_programs(flow, content);
+		chisel_part_words(flow, content);
 		for (size_t i = 0; i < content->job->cutter_count; i++)
 			put_cutter_page(flow, content, i);
 	}

@@ -149,6 +149,7 @@ static struct plan_view plan_view_of(const struct job_result *result, const stru
 		.board_end_mm = neck_fretboard_width_mm(neck, end),
 		.station_count = result->station_count,
 		.station = result->station,
+		.chisel = &result->chisel,
 		.row_count = extra->row_count,
 		.row = extra->row,
 	};
@@ -164,8 +165,7 @@ static struct album album_of(const struct job_result *result, const struct gathe
 			       extra->marks.heel_proper_mm },
 		.stock_map = { words, &result->stock, &extra->allowance, result->zone,
 			       result->station_count, result->station, extra->plus_side,
-			       result->unreachable_mm3, &extra->lines,
-			       extra->marks.heel_proper_mm },
+			       &result->chisel, &extra->lines, extra->marks.heel_proper_mm },
 		.side_view = side_view_of(result, extra, neck, job),
 		.plan_view = plan_view_of(result, extra, neck, job),
 		.sections = { words, extra->panel_count, extra->panel, extra->minus_side,

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "pictures/chisel_marks.h"
 #include "pictures/marks.h"
 #include "pictures/plan_parts.h"
 #include "pictures/ruler.h"
@@ -17,6 +18,7 @@
 #define AXIS_MM 13.0
 #define AIR_MM 3.0 /* on the neck, around what is drawn */
 #define RULER_ROOM_MM 60.0
+#define RULER_TOP_MM 8.5 /* beside the title */
 
 static void widen_place(struct map_extent *part, const struct place *place)
 {
@@ -111,7 +113,17 @@ static double legend_patch(struct canvas *canvas, double x, double y, enum palet
 	return x + 9.5 + pen_text_width_mm(canvas, TEXT_BODY, text) + 5.0;
 }
 
-static void draw_legend(struct canvas *canvas, const struct map_view *view, double y)
+static double legend_chisel(struct canvas *canvas, double x, double y)
+{
+	static const char text[] = "left for the chisel";
+
+	chisel_marks_swatch(canvas, x, y - 1.5, 8.0, 3.0);
+	pen_text(canvas, x + 9.5, y + 0.9, TEXT_BODY, ANCHOR_LEFT, text);
+	return x + 9.5 + pen_text_width_mm(canvas, TEXT_BODY, text) + 5.0;
+}
+
+static void draw_legend(struct canvas *canvas, const struct map_view *view,
+			const struct chisel *chisel, double y)
 {
 	double x = CANVAS_MARGIN_MM;
 
@@ -119,9 +131,13 @@ static void draw_legend(struct canvas *canvas, const struct map_view *view, doub
 	x = legend_patch(canvas, x, y, PALETTE_LIGHT_WOOD, "flat on the back");
 	x = legend_line(canvas, x, y, LINE_BOARD, "ends of frets");
 	x = legend_line(canvas, x, y, LINE_BLANK, "blank as drawn");
+	if (chisel->area_mm2 > 0.0)
+		x = legend_chisel(canvas, x, y);
 	marks_zero(canvas, x + 2.5, y);
 	pen_text(canvas, x + 7.0, y + 0.9, TEXT_BODY, ANCHOR_LEFT, "program zero");
-	ruler_draw(canvas, CANVAS_WIDTH_MM - CANVAS_MARGIN_MM, y - 3.2, view->scale, RULER_ROOM_MM);
+	/* a legend with one entry more takes the ruler's place */
+	ruler_draw(canvas, CANVAS_WIDTH_MM - CANVAS_MARGIN_MM,
+		   chisel->area_mm2 > 0.0 ? RULER_TOP_MM : y - 3.2, view->scale, RULER_ROOM_MM);
 }
 
 static void draw_axes(struct canvas *canvas, const struct map_view *view,
@@ -154,10 +170,11 @@ void plan_view_draw(struct canvas *canvas, const struct plan_view *plan)
 	pen_title_block(canvas, &plan->words, "Plan view",
 			"From above, as it lies on the machine: back up, body end to the right. "
 			"Lengths and widths to one scale.");
-	draw_legend(canvas, &view, PEN_TITLE_HEIGHT_MM + 2.0);
+	draw_legend(canvas, &view, plan->chisel, PEN_TITLE_HEIGHT_MM + 2.0);
 	plan_parts_wood(canvas, &view, plan);
 	plan_parts_board(canvas, &view, plan, bottom + 1.2 * pen_text_size_mm(TEXT_SMALL));
 	plan_parts_marks(canvas, &view, plan);
+	chisel_marks_draw(canvas, &view, &plan->chisel->map);
 	pen_line(canvas, view.left_mm, map_view_y_mm(&view, 0.0),
 		 view.left_mm + map_view_width_mm(&view), map_view_y_mm(&view, 0.0), LINE_CENTRE);
 	draw_stations(canvas, &view, plan);

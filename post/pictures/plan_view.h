@@ -22,6 +22,7 @@ struct plan_view {
 	double board_nut_mm, board_end_mm; /* fretboard's width at nut and last fret */
 	size_t station_count;
 	const struct station_figures *station;
+	const struct chisel *chisel; /* what is left for it */
 	size_t row_count; /* of the table of widths */
 	const struct plan_row *row;
 };

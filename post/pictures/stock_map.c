@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "base/tol.h"
+#include "pictures/chisel_marks.h"
 #include "pictures/contour.h"
 #include "pictures/map.h"
 #include "pictures/plan_parts.h"
@@ -179,6 +180,23 @@ static void draw_table(struct canvas *canvas, const struct stock_map *map, doubl
 		 "Figures in mm along the surface normal, where the cutter reaches.");
 }
 
+static void draw_chisel_legend(struct canvas *canvas, const struct chisel *chisel, double x,
+			       double y)
+{
+	char text[160], stock[NUMBER_MAX], all[NUMBER_MAX];
+
+	chisel_marks_swatch(canvas, x, y - 1.8, 8.0, 3.6);
+	if (chisel->area_mm2 > 0.0)
+		(void)snprintf(text, sizeof text,
+			       "left for the chisel: %s cm\xc2\xb3 over the stock, %s over the "
+			       "finished surface",
+			       scale_number(stock, chisel->over_allowance_mm3 / 1000.0, 1),
+			       scale_number(all, chisel->over_finished_mm3 / 1000.0, 1));
+	else
+		(void)snprintf(text, sizeof text, "left for the chisel: nothing");
+	pen_text(canvas, x + 10.0, y + 0.9, TEXT_SMALL, ANCHOR_LEFT, text);
+}
+
 static void draw_legend(struct canvas *canvas, const struct stock_map *map, const struct layout *l,
 			double step, double y)
 {
@@ -202,11 +220,7 @@ static void draw_legend(struct canvas *canvas, const struct stock_map *map, cons
 	else
 		(void)snprintf(text, sizeof text, "less than allowed: nowhere");
 	pen_text(canvas, x + 10.0, y + 0.9, TEXT_SMALL, ANCHOR_LEFT, text);
-	(void)snprintf(text, sizeof text,
-		       "left for the chisel where shank or holder forbids more: "
-		       "%s cm\xc2\xb3",
-		       scale_number(number, map->unreachable_mm3 / 1000.0, 1));
-	pen_text(canvas, x, y + 6.2, TEXT_SMALL, ANCHOR_LEFT, text);
+	draw_chisel_legend(canvas, map->chisel, x, y + 5.0);
 }
 
 static enum fault draw_row(struct canvas *canvas, const struct stock_map *map,
@@ -219,15 +233,33 @@ static enum fault draw_row(struct canvas *canvas, const struct stock_map *map,
 				       .slack = TOL_PROOF_MM };
 	struct map_view view = view_of(l, row);
 	enum fault code = map_draw(canvas, map->stock, &view, &look, faults);
-	if (map->lines)
-		plan_parts_outline(canvas, &view, map->lines, map->flats_from_mm);
 	if (code == FAULT_NONE)
 		code = stock_marks_contours(canvas, smooth, &view, step, l->full, faults);
+	chisel_marks_draw(canvas, &view, &map->chisel->map);
+	if (map->lines)
+		plan_parts_outline(canvas, &view, map->lines, map->flats_from_mm);
 	if (code == FAULT_NONE)
 		code = stock_marks_rings(canvas, map->stock, map->allowance, &view, faults);
 	draw_stations(canvas, map, &view);
 	draw_axes(canvas, map, &view);
 	return code;
+}
+
+/* No contour lines where the chisel's hatching lies: its edge would cut their
+ * figures in two. */
+static void leave_out(struct column_map *smooth, const struct column_map *chisel)
+{
+	for (size_t i = 0; chisel->value && i < smooth->nx * smooth->ny; i++) {
+		size_t row = i / smooth->nx;
+		double x = smooth->x0_mm + (double)(i % smooth->nx) * smooth->cell_mm;
+		double y = smooth->y0_mm + (double)row * smooth->cell_mm;
+		double ix = round((x - chisel->x0_mm) / chisel->cell_mm);
+		double iy = round((y - chisel->y0_mm) / chisel->cell_mm);
+		if (ix < 0.0 || iy < 0.0 || ix >= (double)chisel->nx || iy >= (double)chisel->ny)
+			continue;
+		if (isfinite(chisel->value[(size_t)iy * chisel->nx + (size_t)ix]))
+			smooth->value[i] = NAN;
+	}
 }
 
 enum fault stock_map_draw(struct canvas *canvas, const struct stock_map *map,
@@ -239,6 +271,8 @@ enum fault stock_map_draw(struct canvas *canvas, const struct stock_map *map,
 	struct column_map smooth = { 0 };
 	enum fault code = contour_smooth(&smooth, map->stock, (size_t)block, 1.5 * l.full, faults);
 
+	if (code == FAULT_NONE)
+		leave_out(&smooth, &map->chisel->map);
 	pen_title_block(
 		canvas, &map->words, "Stock left for the hand",
 		"What roughing leaves above the finished surface, measured square to it. Seen "

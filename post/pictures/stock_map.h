@@ -18,7 +18,7 @@ struct stock_map {
 	size_t station_count;
 	const struct station_figures *station;
 	const char *plus_side; /* what lies at +y: "bass" or "treble" */
-	double unreachable_mm3;
+	const struct chisel *chisel; /* what is left for it */
 	const struct neck_lines *lines; /* the finished neck, or NULL */
 	double flats_from_mm; /* from here on the flats of its heel are drawn */
 };

@@ -7,9 +7,11 @@
 #include <string.h>
 
 #include "base/mem.h"
+#include "files/mesh_names.h"
 #include "files/text_file.h"
 #include "report/beside_json.h"
 #include "report/check_figures.h"
+#include "report/chisel_json.h"
 #include "report/fixture_json.h"
 #include "report/json_value.h"
 #include "report/verdict_json.h"
@@ -256,19 +258,28 @@ static json_t *blank_json(const struct blank *blank)
 			 "highest_mm", json_mm(blank_highest_mm(blank)));
 }
 
+static json_t *meshes_json(void)
+{
+	return json_pack("{s:s, s:s, s:s}", "finished", MESH_FINISHED_FILE, "roughed",
+			 MESH_ROUGHED_FILE, "blank", MESH_BLANK_FILE);
+}
+
 static json_t *document(const struct job *job, const struct neck *neck,
 			const struct job_result *result)
 {
-	return json_pack(
-		"{s:i, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
-		"schema", JOB_JSON_SCHEMA, "generator", NECKHEW_NAME, "version", NECKHEW_VERSION,
-		"units", units_json(), "inputs", inputs_json(job), "frame", frame_json(job),
-		"fixture", fixture_json(job), "neck", neck_json(neck), "blank",
-		blank_json(&job->blank), "bounds", bounds_json(result), "programs",
-		programs_json(job, result), "stations", stations_json(result), "hand_finish_stock",
-		zones_json(result), "left_for_the_chisel_mm3",
-		json_value(result->unreachable_mm3, JSON_DECIMALS_MM3), "beside",
-		beside_json(job, result), "proof", proof_json(result));
+	return json_pack("{s:i, s:s, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, "
+			 "s:o, s:o, s:o, s:o, s:o}",
+			 "schema", JOB_JSON_SCHEMA, "generator", NECKHEW_NAME, "version",
+			 NECKHEW_VERSION, "units", units_json(), "inputs", inputs_json(job),
+			 "frame", frame_json(job), "fixture", fixture_json(job), "neck",
+			 neck_json(neck), "blank", blank_json(&job->blank), "bounds",
+			 bounds_json(result), "programs", programs_json(job, result), "stations",
+			 stations_json(result), "hand_finish_stock", zones_json(result),
+			 "left_for_the_chisel_mm3",
+			 json_value(result->unreachable_mm3, JSON_DECIMALS_MM3),
+			 "left_for_the_chisel", chisel_json(job, &result->chisel), "stickouts",
+			 stickouts_json(job, result), "beside", beside_json(job, result), "meshes",
+			 meshes_json(), "proof", proof_json(result));
 }
 
 enum fault job_json_text(char **text, const struct job *job, const struct neck *neck,

@@ -17,6 +17,9 @@
 #define CM3_PER_MM3 1e-3
 #define CM2_PER_MM2 1e-2
 #define M_PER_MM 1e-3
+/* More places than this would push the verdict off the screen; job.json has
+ * them all. */
+#define PLACES_SHOWN 12
 
 /* Select graphic rendition, ECMA-48 8.3.117: bold, red, green, all off. */
 enum shade { SHADE_TITLE, SHADE_BAD, SHADE_GOOD, SHADE_OFF };
@@ -219,6 +222,52 @@ static void print_zones(const struct table *table, const struct job_result *resu
 	(void)fputs(" cm3\n", table->out);
 }
 
+static void print_place(const struct table *table, const struct job *job,
+			const struct chisel_place *place)
+{
+	char name[WORDS_PLACE_ROOM];
+
+	words_chisel_place(name, &job->neck, place);
+	(void)fputs("  ", table->out);
+	columns_text(table->out, 30, 1, name);
+	columns_number(table->out, 6, 1, place->x_from_mm);
+	columns_number(table->out, 6, 1, place->x_to_mm);
+	columns_number(table->out, 6, 1, place->y_from_mm);
+	columns_number(table->out, 5, 1, place->y_to_mm);
+	columns_number(table->out, 5, 1, place->thickest_mm);
+	columns_number(table->out, 5, 1, place->area_mm2 * CM2_PER_MM2);
+	columns_number(table->out, 5, 2, place->over_finished_mm3 * CM3_PER_MM3);
+	(void)fputc('\n', table->out);
+}
+
+/* Where wood is left that no cutter of the job could take; nothing when there
+ * is none. */
+static void print_chisel(const struct table *table, const struct job *job,
+			 const struct job_result *result)
+{
+	const struct chisel *chisel = &result->chisel;
+	char text[WORDS_STICKOUT_ROOM];
+
+	if (chisel->place_count == 0)
+		return;
+	title(table, "LEFT FOR THE CHISEL", "  where shank or holder keep the ball away");
+	(void)fputs(
+		"  place                            from     to   from    to thick  area   cm3\n"
+		"                                    x mm   x mm   y mm  y mm    mm   cm2\n",
+		table->out);
+	for (size_t i = 0; i < chisel->place_count && i < PLACES_SHOWN; i++)
+		print_place(table, job, &chisel->place[i]);
+	if (chisel->place_count > PLACES_SHOWN)
+		(void)fprintf(table->out, "  and %zu smaller ones\n",
+			      chisel->place_count - PLACES_SHOWN);
+	(void)fputs("  all of it over the finished surface", table->out);
+	columns_number(table->out, 29, 1, chisel->area_mm2 * CM2_PER_MM2);
+	columns_number(table->out, 5, 2, chisel->over_finished_mm3 * CM3_PER_MM3);
+	(void)fputs("\n  ", table->out);
+	words_stickout(text, job, result);
+	columns_paragraph(table->out, 2, 2, text);
+}
+
 /* "broken  sentence: why (file, line n; worst, limit)", wrapped. */
 static void print_promise(const struct table *table, const struct promise_result *result,
 			  const struct promise_text *text, const char *file)
@@ -322,6 +371,7 @@ enum fault table_print(FILE *out, const struct job *job, const struct job_result
 	}
 	print_stations(&table, job, result);
 	print_zones(&table, result);
+	print_chisel(&table, job, result);
 	if (beside_is_told(result)) {
 		title(&table, "BESIDE THE NECK", "");
 		beside_table_print(out, job, result);

@@ -163,3 +163,85 @@ void words_zero(char *out, const struct job *job)
 	}
 	(void)snprintf(out, WORDS_ZERO_ROOM, "Program zero is %s, %s, %s.", along, across, height);
 }
+
+void words_chisel_place(char *out, const struct neck_spec *neck, const struct chisel_place *place)
+{
+	const char *side = words_side(neck, place->side < 0 ? SIDE_MINUS : SIDE_PLUS), *name = "";
+
+	switch (place->zone) {
+	case ZONE_BACK:
+		name = "back";
+		break;
+	case ZONE_SIDES:
+		name = "edge";
+		break;
+	case ZONE_HEEL_CHEEKS:
+		name = "heel cheek";
+		break;
+	case ZONE_TRANSITIONS:
+		name = place->x_to_mm > 0.0 ? "heel's nose" : "peghead's transition";
+		break;
+	case ZONE_COUNT:
+		break;
+	}
+	(void)snprintf(out, WORDS_PLACE_ROOM, "%s%s%s", name, place->side ? ", " : "",
+		       place->side ? side : "");
+}
+
+/* Index of the cutter that lacks least stickout; the count when none would do. */
+static size_t least_lacking(const struct job_result *result)
+{
+	size_t best = result->stickout_count;
+	double least_mm = INFINITY;
+
+	for (size_t i = 0; i < result->stickout_count; i++) {
+		const struct stickout_figures *figures = &result->stickout[i];
+		double lacks_mm = figures->finishes_mm - figures->has_mm;
+		if (!(lacks_mm < least_mm)) /* NAN lacks everything */
+			continue;
+		least_mm = lacks_mm;
+		best = i;
+	}
+	return best;
+}
+
+static void longest_words(char *out, double longest_mm, double finishes_mm)
+{
+	char number[WORDS_FRET_ROOM];
+
+	number_words(number, floor(longest_mm * 10.0) / 10.0);
+	if (!isfinite(longest_mm))
+		(void)snprintf(out, WORDS_STICKOUT_ROOM,
+			       " Whether that passes under the spindle is not known: state "
+			       "machine.z_gap.");
+	else if (longest_mm >= finishes_mm)
+		(void)snprintf(out, WORDS_STICKOUT_ROOM,
+			       " The machine lifts and changes up to %s mm over it.", number);
+	else
+		(void)snprintf(out, WORDS_STICKOUT_ROOM,
+			       " But this machine lifts and changes at most %s mm over it.",
+			       number);
+}
+
+void words_stickout(char *out, const struct job *job, const struct job_result *result)
+{
+	char longest[WORDS_STICKOUT_ROOM], has[WORDS_FRET_ROOM], finishes[WORDS_FRET_ROOM];
+	size_t best = least_lacking(result);
+
+	out[0] = '\0';
+	if (result->chisel.place_count == 0 || result->stickout_count == 0)
+		return;
+	if (best == result->stickout_count) {
+		(void)snprintf(out, WORDS_STICKOUT_ROOM,
+			       "No longer stickout would reach it: a shank is in the way.");
+		return;
+	}
+	const struct stickout_figures *figures = &result->stickout[best];
+	number_words(has, figures->has_mm);
+	number_words(finishes, ceil(figures->finishes_mm * 10.0 - 1e-6) / 10.0);
+	longest_words(longest, figures->longest_mm, figures->finishes_mm);
+	(void)snprintf(out, WORDS_STICKOUT_ROOM,
+		       "With %s mm of stickout instead of %s mm the cutter \"%.60s\" would reach "
+		       "all of it.%.120s",
+		       finishes, has, job->cutter[best].name, longest);
+}

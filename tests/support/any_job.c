@@ -237,7 +237,7 @@ static void any_blank(struct blank *blank, const struct neck_spec *neck, const g
 	add_point(&blank->bottom, end_of(neck), 0.0);
 }
 
-/* From a slender ball of 6 mm to a stout one of 12.7; all reach far. */
+/* From a slender ball of 6 mm to a stout one of 12.7; they reach far. */
 static void any_cutter(struct cutter *cutter, const gsl_rng *rng)
 {
 	static const double ball[] = { 6, 8, 10, 12, 12.7, 12.7 };
@@ -416,6 +416,20 @@ static void any_keep_outs(struct job *job)
 	gsl_rng_free(rng);
 }
 
+/* One in three cutters is too short for a block heel; some holders have more
+ * parts above them. */
+static void any_reach(struct cutter *cutter, const gsl_rng *rng)
+{
+	if (one_in(rng, 3))
+		cutter->stickout_mm = cutter->flute_length_mm + seed_between(rng, 1.0, 25.0);
+	cutter->holder_length_mm = seed_between(rng, 15.0, 40.0);
+	cutter->part_count = seed_whole(rng, 0, 2);
+	for (size_t i = 0; i < cutter->part_count; i++)
+		cutter->part[i] = (struct holder_part){ cutter->holder_diameter_mm +
+								seed_between(rng, -5.0, 50.0),
+							seed_between(rng, 10.0, 40.0) };
+}
+
 void any_job(struct job *out, const gsl_rng *rng)
 {
 	static const double scallop[] = { 0.12, 0.16, 0.2 };
@@ -434,21 +448,23 @@ void any_job(struct job *out, const gsl_rng *rng)
 	any_waste(out, rng);
 	any_cutting(out, rng);
 	any_keep_outs(out);
+	for (size_t i = 0; i < out->cutter_count; i++)
+		any_reach(&out->cutter[i], rng);
 }
 
 void any_job_print(const struct job *job)
 {
 	const struct neck_spec *neck = &job->neck;
 
-	(void)printf("  %s heel %.1f mm, peghead %.1f deg, volute %.1f mm, %zu stations, stock "
-		     "%.2f/%.2f/%.2f mm, ball %.1f mm, bites %.2f mm, blank of %zu and %zu "
-		     "points, scallop %.2f mm, %s, riser %.1f mm\n",
+	(void)printf("  %s heel %.1f mm, stickout %.1f mm, peghead %.1f deg, volute %.1f mm, %zu "
+		     "stations, stock %.2f/%.2f/%.2f mm, ball %.1f mm, bites %.2f mm, blank of %zu "
+		     "and %zu points, scallop %.2f mm, %s, riser %.1f mm\n",
 		     heel_kind_name(neck->heel.kind), neck->heel.height_mm,
-		     units_deg_from_rad(neck->peghead.angle_rad), neck->peghead.volute_height_mm,
-		     neck->station_count, neck->allowance.back_mm, neck->allowance.sides_mm,
-		     neck->allowance.heel_cheeks_mm, job->cutter[0].ball_diameter_mm,
-		     job->cutter[0].depth_limit_mm, job->blank.top.count,
-		     job->blank.half_width.count, job->carve.scallop_limit_mm,
+		     job->cutter[0].stickout_mm, units_deg_from_rad(neck->peghead.angle_rad),
+		     neck->peghead.volute_height_mm, neck->station_count, neck->allowance.back_mm,
+		     neck->allowance.sides_mm, neck->allowance.heel_cheeks_mm,
+		     job->cutter[0].ball_diameter_mm, job->cutter[0].depth_limit_mm,
+		     job->blank.top.count, job->blank.half_width.count, job->carve.scallop_limit_mm,
 		     job->carve.waste.kind == WASTE_RAILS ? "rails" : "cleared",
 		     job->fixture.riser_height_mm);
 	(void)printf("  %zu keep-outs, fretboard %s, joint %s\n", job->fixture.keep_out_count,

@@ -269,6 +269,53 @@ void sample_result(struct job_result *result, const struct neck *neck, const str
 	result->blank_side = centre_line(&result->blank_top);
 }
 
+static struct chisel_place sample_place(const struct chisel *chisel, int side, double from_mm)
+{
+	double least = side < 0 ? -24.0 : 12.0;
+
+	return (struct chisel_place){ .zone = ZONE_HEEL_CHEEKS,
+				      .side = side,
+				      .x_from_mm = from_mm,
+				      .x_to_mm = from_mm + 20.0,
+				      .y_from_mm = least,
+				      .y_to_mm = least + 12.0,
+				      .area_mm2 = chisel->area_mm2 / 2.0,
+				      .over_allowance_mm3 = chisel->over_allowance_mm3 / 2.0,
+				      .over_finished_mm3 = chisel->over_finished_mm3 / 2.0,
+				      .thickest_mm = 5.25,
+				      .thickest_x_mm = from_mm + 10.0,
+				      .thickest_y_mm = least + 6.0 };
+}
+
+void sample_result_chisel(struct job_result *result, const struct job *job)
+{
+	struct chisel *chisel = &result->chisel;
+	double cell = result->finished.cell_mm, from = blank_to_mm(&job->blank) - 20.0;
+
+	chisel->map = result->finished;
+	chisel->map.value = calloc(chisel->map.nx * chisel->map.ny, sizeof(float));
+	assert_non_null(chisel->map.value);
+	for (size_t i = 0; i < chisel->map.nx * chisel->map.ny; i++) {
+		size_t iy = i / chisel->map.nx;
+		double x = chisel->map.x0_mm + (double)(i % chisel->map.nx) * cell;
+		double y = fabs(chisel->map.y0_mm + (double)iy * cell);
+		bool left = x > from && y > 12.0 && y < 24.0;
+		chisel->map.value[i] = left ? 5.0f : NAN;
+		chisel->area_mm2 += left ? cell * cell : 0.0;
+	}
+	chisel->over_finished_mm3 = 5.0 * chisel->area_mm2;
+	chisel->over_allowance_mm3 = result->unreachable_mm3 = 4.0 * chisel->area_mm2;
+	chisel->place = calloc(2, sizeof *chisel->place);
+	result->stickout = calloc(1, sizeof *result->stickout);
+	assert_true(chisel->place && result->stickout);
+	chisel->place_count = 2;
+	for (size_t i = 0; i < 2; i++)
+		chisel->place[i] = sample_place(chisel, i ? 1 : -1, from);
+	result->stickout_count = 1;
+	double has = job->cutter[0].stickout_mm;
+	result->stickout[0] = (struct stickout_figures){ has, has + 30.0, NAN };
+}
+
 void sample_result_dent(struct job_result *result, double x_mm, double y_mm, double radius_mm,
 			double depth_mm)
 {
@@ -300,6 +347,9 @@ void sample_result_free(struct job_result *result)
 	free(result->program);
 	free(result->cut);
 	free(result->station);
+	free(result->chisel.map.value);
+	free(result->chisel.place);
+	free(result->stickout);
 	free(result->stock.value);
 	free(result->roughed.value);
 	free(result->finished.value);

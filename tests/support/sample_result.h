@@ -18,6 +18,11 @@ void sample_job(struct job *job);
 void sample_result(struct job_result *result, const struct neck *neck, const struct job *job,
 		   double cell_mm, size_t passes);
 
+/* Leaves 5 mm of wood for the chisel on both sides of the heel's last 20 mm,
+ * from 12 mm off the centre line out: two places; and the first cutter's
+ * stickout, 30 mm too short. */
+void sample_result_chisel(struct job_result *result, const struct job *job);
+
 void sample_result_free(struct job_result *result);
 
 /* A whole sample: the job, its neck, a result as above. */

@@ -23,7 +23,8 @@
 
 	function linesOf(model, scale) {
 		const block = Math.max(1, Math.round(BLOCK_MM / model.cell_mm));
-		const smooth = neckhew.contour.smooth(model, model.stock, block, 1.5 * scale.full);
+		const smooth = neckhew.contour.smooth(model,
+			neckhew.chisel.without(model, model.stock), block, 1.5 * scale.full);
 		const levels = neckhew.scale.multiples(scale.by, scale.full, scale.by);
 		return levels.flatMap((level) =>
 			neckhew.contour.lines(smooth, level).map((points) => ({ level, points })));
@@ -89,6 +90,8 @@
 		pen.line(g, 'contour', line, at, line + 24, at);
 		pen.text(g, 'small', line + 30, at + 4, 'contour lines every ' +
 			neckhew.words.number(scale.by, neckhew.scale.decimals(scale.by)) + ' mm');
+		if (neckhew.chisel.any(app))
+			neckhew.chisel.key(g, line, at + 12);
 	}
 
 	function make(app) {
@@ -116,6 +119,7 @@
 			plan.rows.forEach((row, i) =>
 				sheet.pen.drawImage(images[i], row.left, row.top, row.width, row.height));
 			contours(sheet.pen, plan, lines, scale);
+			neckhew.chisel.draw(sheet.pen, app, plan);
 			neckhew.planMarks.draw(sheet.pen, app, plan);
 			key(sheet.pen, app, plan, sheet.width, plan.height + 2, scale);
 			neckhew.planMarks.mark(sheet.pen, app, plan);

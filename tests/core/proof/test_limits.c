@@ -325,9 +325,42 @@ static void pieces_of_arcs(void **state)
 	assert_non_null(strstr(told(&verdict, &job, list, PROMISE_FEED), "Z would feed at 1500"));
 }
 
+/* Holder face over the bed: z, zero and riser (10), stickout. The good program
+ * goes from 8 to 23. */
+static void z_between_its_ends(void **state)
+{
+	(void)state;
+	static const struct {
+		double gap, travel;
+		int block; /* 0: fits */
+	} cases[] = {
+		{ 0, 1000, 0 }, /* not known */
+		{ 78, 15, 0 }, /* 10 + 45 + 8 = 63 to 78 */
+		{ 77.9, 15, UP }, { 78.1, 15, DOWN }, /* ends at 63.1 */
+		{ 60, 40, UP },	  { 200, 100, UP }, /* never comes down to 100 */
+	};
+
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct job job = sample_board_job();
+		struct motion_list list = good();
+		job.machine.z_gap_mm = cases[i].gap;
+		job.machine.travel_mm[AXIS_Z] = cases[i].travel;
+		job.fixture.riser_height_mm = 10;
+		job.cutter[0].stickout_mm = 45;
+		struct verdict verdict = judged(&job, &list);
+		const struct promise_result *travel = &verdict.promise[PROMISE_TRAVEL];
+		assert_true(travel->judged);
+		assert_int_equal(travel->kept, cases[i].block == 0);
+		if (cases[i].block)
+			assert_int_equal(travel->block, cases[i].block);
+		motion_list_free(&list);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(z_between_its_ends),
 		cmocka_unit_test(good_program_keeps_all),
 		cmocka_unit_test(spindle_before_cutting),
 		cmocka_unit_test(position_known_before_motion),

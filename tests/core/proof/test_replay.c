@@ -246,6 +246,36 @@ static void holder_against_a_step(void **state)
 	assert_broken(&out, BROKEN(PROMISE_HOLDER, 5));
 }
 
+/* On a slim holder 35 over the tip stands a spindle 44 wide: it meets the step
+ * from x = 8 on, in a cut and in a rapid. */
+static void spindle_against_a_step(void **state)
+{
+	(void)state;
+	struct job job = step_job();
+	struct cutter *cutter = &job.cutter[0];
+
+	cutter->stickout_mm = 30;
+	cutter->flute_length_mm = 29;
+	cutter->holder_diameter_mm = 10;
+	cutter->holder_length_mm = 5;
+	cutter->part_count = 1;
+	cutter->part[0] = (struct holder_part){ 44, 100 };
+	struct motion_list list = entered(-10, 0, 19);
+	moves_cut(&list, 7.5, 0, 19, 1500);
+	struct outcome out = replayed(&job, list, 0, NULL);
+	assert_broken(&out, KEPT);
+	list = entered(-10, 0, 19);
+	moves_cut(&list, 7.5, 0, 19, 1500);
+	moves_cut(&list, 8.5, 0, 19, 1500);
+	out = replayed(&job, list, 0, NULL);
+	assert_near(out.verdict.promise[PROMISE_HOLDER].worst, 54.0 - 60.0, 1e-4, "room, mm");
+	assert_broken(&out, BROKEN(PROMISE_HOLDER, 5));
+	list = entered(-10, 0, 21);
+	moves_rapid(&list, 8.5, 0, 21);
+	out = replayed(&job, list, 0, NULL);
+	assert_broken(&out, BROKEN(PROMISE_RAPID, 4));
+}
+
 /* A shank of 12 over 15 of flutes meets it from x = 24 on; wood taller than the
  * flutes must not be cut at all. */
 static void shank_and_flutes(void **state)
@@ -393,6 +423,7 @@ int main(void)
 		cmocka_unit_test(rapids_and_wood),
 		cmocka_unit_test(rapid_through_what_was_cut),
 		cmocka_unit_test(holder_against_a_step),
+		cmocka_unit_test(spindle_against_a_step),
 		cmocka_unit_test(shank_and_flutes),
 		cmocka_unit_test(plunges),
 		cmocka_unit_test(passes_and_their_maps),

@@ -65,6 +65,23 @@ static void discs_over_and_beside(void **state)
 	assert_near(at(&job, -4.5, 0, -3.2).room_mm, fmax(-0.2, 0.5) - 1.0, 2e-4, "beside, mm");
 }
 
+/* What stands on the holder: 60 wide from 65 over the tip. */
+static void parts_above_the_holder(void **state)
+{
+	(void)state;
+	struct job job = clamp_job();
+
+	job.cutter[0].holder_length_mm = 25;
+	job.cutter[0].part_count = 2;
+	job.cutter[0].part[0] = (struct holder_part){ 60, 10 };
+	job.cutter[0].part[1] = (struct holder_part){ 80, 100 };
+	assert_near(at(&job, -33, 0, -60).room_mm, 33.0 - 30.0 - 1.0, 2e-4, "beside, mm");
+	assert_near(at(&job, -28, 0, -54).room_mm, 2.0 - 1.0, 2e-4, "over, mm");
+	assert_near(at(&job, -28, 0, -60).room_mm, -2.0 - 1.0, 2e-4, "in it, mm");
+	assert_near(at(&job, -38, 0, -67).room_mm, -1.0 - 1.0, 2e-4,
+		    "the last one's face on it, mm");
+}
+
 /* A clearance larger than the ball is kept as well: 12.5 high over a clamp of 9,
  * 3.5 are there of 5 asked for. Boxes farther than the clearance are not told
  * apart from ample room. */
@@ -297,6 +314,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(ball_over_and_beside),
 		cmocka_unit_test(discs_over_and_beside),
+		cmocka_unit_test(parts_above_the_holder),
 		cmocka_unit_test(clearance_larger_than_the_ball),
 		cmocka_unit_test(bed_and_riser),
 		cmocka_unit_test(nothing_near),

@@ -84,6 +84,23 @@ static void small_body(void **state)
 	neck_free(e.neck);
 }
 
+static void tall_heel(void **state)
+{
+	struct example e = { 0 };
+
+	(void)state;
+	open_example(&e, "examples/tall-heel/neck.cfg");
+	check_straight(&e);
+	assert_near(e.job.neck.heel.height_mm, 92, 0, "heel, mm");
+	assert_near(e.job.cutter[0].stickout_mm, 50, 0, "stickout, mm");
+	assert_near(e.job.cutter[0].overall_length_mm, 75, 0, "whole cutter, mm");
+	assert_int_equal(e.job.cutter[0].part_count, 2);
+	assert_near(e.job.cutter[0].part[1].diameter_mm, 104, 0, "spindle's body, mm");
+	assert_near(e.job.cutter[0].part[1].length_mm, 150, 0, "its length, mm");
+	assert_near(e.job.machine.z_gap_mm, 235, 0, "under the spindle, mm");
+	neck_free(e.neck);
+}
+
 static void bolt_on(void **state)
 {
 	struct example e = { 0 };
@@ -197,6 +214,7 @@ int main(void)
 		cmocka_unit_test(steel_string),
 		cmocka_unit_test(small_body),
 		cmocka_unit_test(bolt_on),
+		cmocka_unit_test(tall_heel),
 		cmocka_unit_test(set_neck),
 		cmocka_unit_test(two_balls),
 		cmocka_unit_test(glued_fretboard),

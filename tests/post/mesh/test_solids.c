@@ -86,7 +86,7 @@ static void the_three_files_are_closed_and_in_place(void **state)
 	solid_free(&solid);
 
 	scratch_path(path, *state, "roughed.stl");
-	assert_int_equal(solids_write_roughed(path, &sample.result.roughed,
+	assert_int_equal(solids_write_roughed(path, NULL, &sample.result.roughed,
 					      &sample.result.blank_bottom, zero, NULL),
 			 FAULT_NONE);
 	solid_read(&solid, path);
@@ -118,7 +118,7 @@ static void the_roughed_file_keeps_to_its_size(void **state)
 			 FAULT_NONE);
 	assert_int_equal(stride, 2); /* 0.4 mm is the widest within 0.5 */
 	scratch_path(path, *state, "fine.stl");
-	assert_int_equal(solids_write_roughed(path, top, bottom, zero, NULL), FAULT_NONE);
+	assert_int_equal(solids_write_roughed(path, NULL, top, bottom, zero, NULL), FAULT_NONE);
 	solid_read(&solid, path);
 	solid_assert_closed(&solid);
 	assert_true(STL_HEADER_BYTES + 4 + STL_TRIANGLE_BYTES * solid.count <= SOLIDS_MOST_BYTES);
@@ -162,7 +162,7 @@ static void trouble_with_files_is_told(void **state)
 	scratch_path(path, *state, "no/such.stl");
 	assert_int_equal(solids_write_finished(path, sample.neck, zero, &faults), FAULT_FILE);
 	assert_int_equal(solids_write_blank(path, &sample.job.blank, zero, &faults), FAULT_FILE);
-	assert_int_equal(solids_write_roughed(path, &sample.result.roughed,
+	assert_int_equal(solids_write_roughed(path, NULL, &sample.result.roughed,
 					      &sample.result.blank_bottom, zero, &faults),
 			 FAULT_FILE);
 	assert_int_equal(faults.count, 3);

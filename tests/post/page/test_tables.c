@@ -212,6 +212,23 @@ static void zones_are_named_in_words(void **state)
 	markup_free(&out);
 }
 
+static void places_for_the_chisel(void **state)
+{
+	struct sampled *s = *state;
+	struct markup out = { 0 };
+
+	tables_chisel(&out, &s->job, &s->result);
+	assert_true(out.size == 0); /* nothing is left */
+	sample_result_chisel(&s->result, &s->job);
+	(void)snprintf(s->job.cutter[0].name, sizeof s->job.cutter[0].name, "<b>");
+	tables_chisel(&out, &s->job, &s->result);
+	assert_table(out.text, 9);
+	assert_non_null(strstr(out.text, "<th scope=\"row\">heel cheek, bass side</th>"));
+	assert_non_null(strstr(out.text, "mm of stickout instead of"));
+	assert_null(strstr(out.text, "<b>"));
+	markup_free(&out);
+}
+
 static void promises_are_all_told(void **state)
 {
 	struct sampled *s = *state;
@@ -287,6 +304,7 @@ int main(void)
 		cmocka_unit_test(a_programs_row_sums_up),
 		cmocka_unit_test(stations_stand_in_both_units),
 		cmocka_unit_test(zones_are_named_in_words),
+		cmocka_unit_test(places_for_the_chisel),
 		cmocka_unit_test(promises_are_all_told),
 		cmocka_unit_test(figures_of_promises_have_their_unit),
 		cmocka_unit_test(the_checklist_has_a_box_for_each_line),

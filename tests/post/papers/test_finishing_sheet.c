@@ -135,12 +135,34 @@ static void a_full_sheet_goes_on_and_stays_on_the_page(void **state)
 	bench_sample_free(&sample);
 }
 
+static void places_for_the_chisel_are_listed(void **state)
+{
+	struct job job = bench_job();
+	struct bench_sample sample;
+
+	bench_sample_make(&sample, &job);
+	char *text = bench_text(&sample, *state, PAPER_A4, false, finishing_sheet_draw);
+	assert_null(strstr(text, "chisel"));
+	free(text);
+	sample_result_chisel(&sample.result, &job);
+	sample.result.stickout[0].longest_mm = 78.0;
+	text = bench_text(&sample, *state, PAPER_A4, false, finishing_sheet_draw);
+	assert_has(text, "Left for the chisel, where shank or holder kept the cutter away");
+	assert_has(text, "heel cheek, bass side");
+	assert_has(text, "12.0 24.0 5.3 0.207");
+	assert_has(text, "78 mm over it.");
+	free(text);
+	bench_sample_free(&sample);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test_setup_teardown(figures_are_those_of_the_result, scratch_make,
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(zones_are_told_least_and_most, scratch_make,
+						scratch_remove),
+		cmocka_unit_test_setup_teardown(places_for_the_chisel_are_listed, scratch_make,
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(light_is_named_on_a_proud_crest_only, scratch_make,
 						scratch_remove),

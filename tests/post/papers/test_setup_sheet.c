@@ -252,6 +252,29 @@ static void a_full_bed_goes_on_and_stays_on_the_page(void **state)
 	bench_sample_free(&sample);
 }
 
+/* Bed at the riser's foot: everything is counted from there. */
+static void heights_under_the_spindle(void **state)
+{
+	struct job job = bench_job();
+	struct bench_sample sample;
+	char words[120];
+
+	job.cutter_count = 1;
+	bench_sample_make(&sample, &job);
+	char *text = bench_text(&sample, *state, PAPER_A4, true, setup_sheet_draw);
+	assert_has(text, "is not stated (machine.z_gap)");
+	free(text);
+	sample.job.machine.z_gap_mm = 300.0;
+	double safe = job_highest_mm(&job) + job.fixture.riser_height_mm + job.carve.clearance_mm;
+	(void)snprintf(words, sizeof words, "holder then, at most %.2f %.3f 300.00 11.811",
+		       safe + job.cutter[0].stickout_mm, (safe + job.cutter[0].stickout_mm) / 25.4);
+	text = bench_text(&sample, *state, PAPER_A4, true, setup_sheet_draw);
+	assert_has(text, words);
+	assert_null(strstr(text, "is not stated (machine.z_gap)"));
+	free(text);
+	bench_sample_free(&sample);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -270,6 +293,8 @@ int main(void)
 		cmocka_unit_test_setup_teardown(the_blank_is_drawn_to_the_stated_scale,
 						scratch_make, scratch_remove),
 		cmocka_unit_test_setup_teardown(the_cutter_is_drawn_to_its_scale, scratch_make,
+						scratch_remove),
+		cmocka_unit_test_setup_teardown(heights_under_the_spindle, scratch_make,
 						scratch_remove),
 		cmocka_unit_test_setup_teardown(a_full_bed_goes_on_and_stays_on_the_page,
 						scratch_make, scratch_remove),

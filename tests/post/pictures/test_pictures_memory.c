@@ -118,6 +118,7 @@ static void the_stock_map_reports_every_refusal(void **state)
 				       .station_count = s->result.station_count,
 				       .station = s->result.station,
 				       .plus_side = "bass",
+				       .chisel = &s->result.chisel,
 				       .lines = &g.lines };
 	for (;; grants++) {
 		struct fault_list faults = { 0 };

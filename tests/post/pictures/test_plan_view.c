@@ -48,6 +48,7 @@ static struct sample *make(struct job job)
 		.board_end_mm = neck_fretboard_width_mm(s->neck, end),
 		.station_count = s->result.station_count,
 		.station = s->result.station,
+		.chisel = &s->result.chisel,
 		.row_count = s->g.row_count,
 		.row = s->g.row,
 	};

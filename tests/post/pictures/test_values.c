@@ -107,11 +107,13 @@ static void check_stock_map(void *folder, formula *f)
 	assert_true(field && least);
 	fill(field, f);
 	fill(least, nothing);
+	const struct chisel nothing_left = { 0 };
 	const struct stock_map map = { .words = { "Field", "" },
 				       .stock = &field->map,
 				       .allowance = &least->map,
 				       .zone = zone,
-				       .plus_side = "bass" };
+				       .plus_side = "bass",
+				       .chisel = &nothing_left };
 	double full = stock_map_full_mm(&map);
 	assert_near(full, 2.0, 1e-9, "the scale ends at twice the allowance, mm");
 	assert_int_equal(canvas_open(&canvas, CANVAS_PNG, stock_map_height_mm(&map), NULL),
