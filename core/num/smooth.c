@@ -129,15 +129,18 @@ static void add_knowledge(struct work *work)
 	}
 }
 
-/* Squares of the second differences of the coefficients: straight lines are free. */
+/* Squares of how much the line through the coefficients bends at each of them,
+ * drawn over the places that they stand for (Greville's): straight curves are free. */
 static void add_bends(struct work *work)
 {
-	static const double second[] = { 1.0, -2.0, 1.0 };
-
 	for (size_t i = 0; i + 2 < work->splines; i++) {
+		double g0 = gsl_bspline_greville_abscissa(i, work->spline);
+		double g1 = gsl_bspline_greville_abscissa(i + 1, work->spline);
+		double g2 = gsl_bspline_greville_abscissa(i + 2, work->spline);
 		gsl_vector_set_zero(work->row);
-		for (size_t k = 0; k < 3; k++)
-			gsl_vector_set(work->row, i + k, second[k]);
+		gsl_vector_set(work->row, i, 1.0 / (g1 - g0));
+		gsl_vector_set(work->row, i + 1, -1.0 / (g1 - g0) - 1.0 / (g2 - g1));
+		gsl_vector_set(work->row, i + 2, 1.0 / (g2 - g1));
 		(void)gsl_blas_dsyr(CblasLower, 1.0, work->row, work->bends);
 	}
 }

@@ -10,6 +10,8 @@
 /* A neck's outline fills its hull from below: the hull's centroid stands lower
  * than this share of its height (a rectangle: 0.5), or it lies upside down. */
 #define CENTROID_MOST 0.54
+/* A hull that fills less of the square around it is a line. */
+#define LEAST_FILLED 0.02
 /* Edges nearer than this share of the whole width are no edges. */
 #define EDGES_LEAST 0.65
 /* Points of the face are looked for within these shares of half-width and height
@@ -21,6 +23,10 @@
 #define FACE_ROUNDS 8
 /* The outer so much of the face's points must span this share of the width. */
 #define FACE_SPAN 0.6
+/* Single points are this far off, mm (common practice, no source), and points of a
+ * line never less than that. */
+#define EDGE_SCATTER_MM 0.1
+#define SCATTER_LEAST_MM 0.02
 
 struct hull {
 	size_t count;
@@ -101,6 +107,20 @@ static double hull_area(const struct hull *hull, struct trace_place *centroid)
 	return area2 / 2.0;
 }
 
+/* Square of the hull's longer side, seen as it lies. */
+static double square_of(const struct hull *hull)
+{
+	double y[2] = { INFINITY, -INFINITY }, z[2] = { INFINITY, -INFINITY };
+
+	for (size_t i = 0; i < hull->count; i++) {
+		y[0] = fmin(y[0], hull->at[i].y_mm);
+		y[1] = fmax(y[1], hull->at[i].y_mm);
+		z[0] = fmin(z[0], hull->at[i].z_mm);
+		z[1] = fmax(z[1], hull->at[i].z_mm);
+	}
+	return fmax(pow(y[1] - y[0], 2.0), pow(z[1] - z[0], 2.0));
+}
+
 /* The hull's edge below its centroid, from left to right. */
 static void edge_below(const struct hull *hull, struct trace_place centroid,
 		       struct trace_place edge[2])
@@ -142,7 +162,7 @@ static void measure(struct face_line *line, const struct hull *hull)
 /* Sums of a weighted straight line. */
 struct line_sums {
 	double w, y, z, yy, yz;
-	double lever; /* squares of y, unweighed */
+	double lever, squares; /* squares of y and z, unweighed */
 };
 
 /* Turns and lifts the frame onto the least-squares line of the weighed points. */
@@ -179,12 +199,14 @@ static size_t fit_round(struct face_line *line, const struct trace_point *point,
 		least = fmin(least, p.y_mm);
 		most = fmax(most, p.y_mm);
 		s.lever += p.y_mm * p.y_mm;
+		s.squares += p.z_mm * p.z_mm;
 		met++;
 	}
 	*span_mm = met > 0 ? most - least : 0.0;
 	if (met >= FACE_POINTS_LEAST && *span_mm > FACE_SPAN * line->half_width_mm)
 		settle(&line->frame, &s);
 	line->lever_mm2 = s.lever;
+	line->scatter_mm = fmax(SCATTER_LEAST_MM, sqrt(s.squares / fmax((double)met - 2.0, 1.0)));
 	return met;
 }
 
@@ -232,7 +254,7 @@ static enum fault look(struct face_line *out, const struct hull *hull, struct tr
 {
 	struct trace_place centroid;
 
-	if (hull->count < 3 || !(hull_area(hull, &centroid) > 1.0))
+	if (hull->count < 3 || !(hull_area(hull, &centroid) > LEAST_FILLED * square_of(hull)))
 		return refuse(faults, "The points lie on one line or in one place; an outline of "
 				      "a section is needed.");
 	edge_below(hull, centroid, out->edge);
@@ -255,6 +277,7 @@ static enum fault look(struct face_line *out, const struct hull *hull, struct tr
 		return FAULT_NONE;
 	}
 	out->lever_mm2 = apart * apart / 2.0;
+	out->scatter_mm = EDGE_SCATTER_MM;
 	if (apart < 2.0 * EDGES_LEAST * out->half_width_mm)
 		return fault_add(faults, FAULT_GEOMETRY, NULL, 0, NULL,
 				 "The lowest points of both sides are %.1f mm apart, the whole "

@@ -17,6 +17,7 @@ struct face_line {
 	/* Sum of the squares of the distances from the middle of the points that the
 	 * line rests on, mm2: how firmly they hold its tilt. */
 	double lever_mm2;
+	double scatter_mm; /* of such a point about it, standard deviation */
 	struct trace_place edge[2]; /* lowest points of both sides, as measured */
 };
 

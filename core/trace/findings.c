@@ -147,14 +147,15 @@ static void note_width(struct trace_section *section, const struct trace_ask *as
 }
 
 enum fault findings_note(struct trace_section *section, const struct tabled *tabled,
-			 const struct trace_place *free_crest, const struct trace_point *point,
-			 size_t count, const struct trace_ask *ask, struct fault_list *faults)
+			 double scatter_mm, const struct trace_place *free_crest,
+			 const struct trace_point *point, size_t count, const struct trace_ask *ask,
+			 struct fault_list *faults)
 {
 	note_fate(section, tabled, FATE_DOUBLE, NOTE_DOUBLE, point, count);
 	note_fate(section, tabled, FATE_FAR, NOTE_FAR, point, count);
 	note_fate(section, tabled, FATE_ASIDE, NOTE_ASIDE, point, count);
 	note_layers(section, point, count);
-	if (tabled->lean_mm > fmax(HOOK_LEAST_MM, HOOK_SCATTERS * section->rms_mm))
+	if (tabled->lean_mm > fmax(HOOK_LEAST_MM, HOOK_SCATTERS * scatter_mm))
 		note(section, (struct trace_note){ .kind = NOTE_HOOK,
 						   .size_mm = tabled->lean_mm,
 						   .place = tabled->lean_at });

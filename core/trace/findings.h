@@ -16,7 +16,8 @@ struct trace_place findings_crest(const struct outline_fit *fit);
 
 /* Adds the notes to a section whose other figures stand. FAULT_MEMORY. */
 enum fault findings_note(struct trace_section *section, const struct tabled *tabled,
-			 const struct trace_place *free_crest, const struct trace_point *point,
-			 size_t count, const struct trace_ask *ask, struct fault_list *faults);
+			 double scatter_mm, const struct trace_place *free_crest,
+			 const struct trace_point *point, size_t count, const struct trace_ask *ask,
+			 struct fault_list *faults);
 
 #endif

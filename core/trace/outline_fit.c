@@ -211,6 +211,8 @@ static enum fault fit(struct outline_fit *out, struct work *work, struct fault_l
 	}
 	out->departure = smooth.curve;
 	out->freedom = smooth.freedom;
+	weigh(work, &smooth);
+	out->scatter_mm = scatter_mm(work, smooth.freedom);
 	out->steps = steps_of(work, &smooth);
 	return FAULT_NONE;
 }

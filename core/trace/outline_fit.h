@@ -52,6 +52,7 @@ struct outline_fit {
 	struct curve departure; /* over the angle; to pi / 2 when the sides are alike */
 	struct outline_steps steps;
 	double freedom; /* parameters spent on the points */
+	double scatter_mm; /* of the points about the fit, standard deviation */
 };
 
 /* Fits the points that are FATE_OUTLINE or FATE_ASIDE, and marks anew which are

@@ -40,7 +40,8 @@ static enum fault check_size(double width_mm, struct fault_list *faults)
 }
 
 /* Makes the steps that a fit tells. The tilt keeps near the gluing face's. */
-static void settle(struct outline_ask *next, const struct outline_fit *fit)
+static void settle(struct outline_ask *next, const struct outline_fit *fit,
+		   const struct face_line *face)
 {
 	const struct outline_steps *steps = &fit->steps;
 	double datum = next->frame.tilt_rad + next->tilt_off_rad;
@@ -49,6 +50,11 @@ static void settle(struct outline_ask *next, const struct outline_fit *fit)
 	trace_frame_move(&next->frame, steps->y_mm, steps->z_mm);
 	next->frame.tilt_rad = fmin(fmax(tilt, datum - TILT_TRUST_RAD), datum + TILT_TRUST_RAD);
 	next->tilt_off_rad = datum - next->frame.tilt_rad;
+	/* where the outline fits badly, as when unlike sides are to be one shape, its
+	 * points say little of the tilt beside those of the face */
+	double trust = fmax(1.0, pow(fit->scatter_mm / face->scatter_mm, 2.0));
+	next->tilt_weight_mm2 = face->lever_mm2 * trust;
+	next->lift_weight = (double)face->count * trust;
 	if (next->lift_weight > 0.0)
 		next->lift_off_mm -= steps->z_mm;
 	next->half_width_mm *= 1.0 + limited(steps->width_share);
@@ -82,13 +88,19 @@ static void prepare(struct outline_ask *next, const struct trace_ask *ask, int r
 /* Fits again and again until the frame rests. *fit is the last one; *free_crest
  * the highest place of the one whose crest was not held. */
 static enum fault fit_all(struct outline_fit *fit, struct trace_place *free_crest,
-			  struct outline_ask next, struct trace_point *point, size_t count,
+			  const struct face_line *face, struct trace_point *point, size_t count,
 			  const struct trace_ask *ask, struct fault_list *faults)
 {
+	struct outline_ask next = { .frame = face->frame,
+				    .tilt_weight_mm2 = face->lever_mm2,
+				    .lift_weight = (double)face->count,
+				    .half_width_mm = face->half_width_mm,
+				    .height_mm = face->height_mm };
+
 	for (int round = 0; round < ALL_FITS; round++) {
 		/* the look at the crest is only a look */
 		if (round > 0 && round != LOOKING_FIT + 1)
-			settle(&next, fit);
+			settle(&next, fit, face);
 		prepare(&next, ask, round);
 		outline_fit_free(fit);
 		enum fault fault = outline_fit_make(fit, &next, point, count, faults);
@@ -146,7 +158,7 @@ static enum fault finish(struct trace_section *out, const struct outline_fit *fi
 					     : DATUM_LOWEST;
 	measure(out, &tabled, point, count);
 	out->difference_mm = tabled_difference_mm(&tabled);
-	return findings_note(out, &tabled, free_crest, point, count, ask, faults);
+	return findings_note(out, &tabled, fit->scatter_mm, free_crest, point, count, ask, faults);
 }
 
 enum fault trace_section_make(struct trace_section *out, struct trace_point *point, size_t count,
@@ -164,12 +176,7 @@ enum fault trace_section_make(struct trace_section *out, struct trace_point *poi
 		fault = check_size(2.0 * face.half_width_mm, faults);
 	if (fault)
 		return fault;
-	struct outline_ask start = { .frame = face.frame,
-				     .tilt_weight_mm2 = face.lever_mm2,
-				     .lift_weight = (double)face.count,
-				     .half_width_mm = face.half_width_mm,
-				     .height_mm = face.height_mm };
-	fault = fit_all(&fit, &free_crest, start, point, count, ask, faults);
+	fault = fit_all(&fit, &free_crest, &face, point, count, ask, faults);
 	if (!fault)
 		fault = finish(out, &fit, &free_crest, &face, point, count, ask, faults);
 	outline_fit_free(&fit);

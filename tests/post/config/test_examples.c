@@ -84,6 +84,21 @@ static void small_body(void **state)
 	neck_free(e.neck);
 }
 
+static void traced(void **state)
+{
+	struct example e = { 0 };
+
+	(void)state;
+	open_example(&e, "examples/traced/neck.cfg");
+	assert_int_equal(e.job.neck.hand, HAND_LEFT);
+	for (size_t i = 0; i < e.job.neck.station_count; i++) {
+		assert_int_equal(e.job.neck.station[i].bass.family, SECTION_MEASURED);
+		assert_int_equal(e.job.neck.station[i].treble.family, SECTION_MEASURED);
+	}
+	assert_true(neck_asymmetry_mm(e.neck) > 1.0);
+	neck_free(e.neck);
+}
+
 static void tall_heel(void **state)
 {
 	struct example e = { 0 };
@@ -217,6 +232,7 @@ int main(void)
 		cmocka_unit_test(tall_heel),
 		cmocka_unit_test(set_neck),
 		cmocka_unit_test(two_balls),
+		cmocka_unit_test(traced),
 		cmocka_unit_test(glued_fretboard),
 		cmocka_unit_test_setup_teardown(the_shop_is_in_order, scratch_make, scratch_remove),
 	};
