@@ -9,16 +9,14 @@
 #include "base/minmax.h"
 #include "base/tol.h"
 #include "path/entry.h"
+#include "path/lift.h"
 #include "path/side_entry.h"
-#include "path/tool_disc.h"
 
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
 #define BITE_RESERVE_MM 0.2
 /* Places along a joint where the ball is dropped, mm apart. */
 #define JOINT_STEP_MM 0.5
-/* More than a program's decimals and columns may differ by, mm. */
-#define SNAPPED_MM 0.01
 /* Floors of a run lie no nearer together, mm. */
 #define LEAST_FLOOR_MM 0.2
 /* A move that rises or falls less than this is not divided, mm. */
@@ -125,50 +123,10 @@ static enum fault cut_track(struct emit *emit, const struct track *track, struct
 	return fault;
 }
 
-/* Highest wood in the way of a disc that goes over to `to` at height `low`.
- * Right under the disc wood that all but touches it is in the way as well. */
-static double wood_in_way(struct emit *emit, struct vec3 to, double radius_mm, double low_mm)
-{
-	struct stock *stock = &emit->bench->stock;
-	double wood = stock_highest_mm(stock, emit->at, to, radius_mm + ENTRY_SIDE_ROOM_MM, low_mm);
-
-	return wood > low_mm ? wood
-			     : stock_highest_mm(stock, emit->at, to, radius_mm,
-						low_mm - TOL_RAPID_MM - SNAPPED_MM);
-}
-
-/* Height that clears standing wood and keep-outs from `at` over to `to`. */
-static double clear_height(struct emit *emit, struct vec3 to)
-{
-	struct bench *bench = emit->bench;
-	const struct cutter *cutter = bench->cutter;
-	struct tool_discs discs = tool_discs_over_wood(cutter);
-	double low = larger(emit->at.z, to.z);
-	double high = wood_in_way(emit, to,
-				  larger(bench->radius_mm, cutter->shank_diameter_mm / 2.0), low);
-
-	for (size_t i = 0; i < discs.count; i++) {
-		double above = discs.disc[i].above_mm;
-		high = larger(high,
-			      wood_in_way(emit, to, discs.disc[i].radius_mm, low + above) - above);
-	}
-	high = larger(high, drop_keep_out_mm(bench->drop, emit->at.x, emit->at.y, to.x, to.y));
-	return snap_up(&bench->snap, larger(high + bench->job->carve.clearance_mm, low));
-}
-
-/* Wood right under and beside the ball at `to`: rapids stop above it. */
-static double local_height(struct emit *emit, struct vec3 to)
-{
-	struct bench *bench = emit->bench;
-	double wood = stock_highest_mm(&bench->stock, to, to, bench->radius_mm + ENTRY_SIDE_ROOM_MM,
-				       to.z);
-
-	return snap_up(&bench->snap, larger(wood, to.z) + bench->job->carve.clearance_mm);
-}
-
 static enum fault lift_over(struct emit *emit, struct vec3 to, struct fault_list *faults)
 {
-	double high = clear_height(emit, to), stop = local_height(emit, to);
+	double high = lift_clear_mm(emit->bench, emit->at, to),
+	       stop = lift_stop_mm(emit->bench, to);
 	struct vec3 up = vec3_make(emit->at.x, emit->at.y, high);
 	enum fault fault = add_move(emit, MOTION_RAPID, up, 0.0, faults);
 
