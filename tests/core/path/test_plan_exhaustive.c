@@ -96,7 +96,12 @@ static int thin_zones(unsigned long n, const struct job_result *result)
 static int thick_zones(unsigned long n, const struct job *job, const struct job_result *result)
 {
 	int thick = 0;
+	double below_mm = job_most_radius_mm(job) + job->neck.allowance.sides_mm +
+			  job->fixture.bed_clearance_mm;
 
+	/* a ball that the bed keeps from passing the edge leaves a cove there */
+	if (-job_bed_mm(job) < below_mm)
+		return 0;
 	for (int i = 0; i < ZONE_COUNT; i++) {
 		const struct zone_figures *zone = &result->zone[i];
 		double most = zone->allowance_mm + job->carve.scallop_limit_mm + OVER_MM;
