@@ -7,10 +7,17 @@
 #include "base/minmax.h"
 #include "path/contour.h"
 
-/* Lines never lie closer than this share of their spacing: a corner that is
- * sharper than the ball would ask for ever more. The steepest nose with the
- * smallest hollow asks for about as much. */
+/* Lines never lie closer than about this share of their spacing: where the ball
+ * rests in a corner no line is close enough. */
 #define CLOSEST_SHARE (1.0 / 20.0)
+/* A step that is too long is shortened by this factor and tried again. */
+#define STEP_SHRINK 0.92
+/* Places looked at between two lines, and every so manyth place of the lattice
+ * across. */
+#define LOOKS_BETWEEN 8
+#define LOOK_EVERY 3
+/* Arithmetic's own noise must not refuse a step on level ground. */
+#define ROUNDING (1.0 + 1e-6)
 
 struct range {
 	double from_mm, to_mm;
@@ -46,7 +53,7 @@ size_t crosswise_most(const struct bench *bench, double step_mm)
 {
 	double length = bench->job->carve.to_mm - bench->job->carve.from_mm;
 
-	return 2 * (STRETCH_COUNT + 1) + (size_t)(length / (step_mm * CLOSEST_SHARE));
+	return 2 * (STRETCH_COUNT + 1) + (size_t)(length / (step_mm * CLOSEST_SHARE * STEP_SHRINK));
 }
 
 size_t crosswise_level(struct raster_lie *line, const struct bench *bench, double stepover_mm)
@@ -63,46 +70,55 @@ size_t crosswise_level(struct raster_lie *line, const struct bench *bench, doubl
 	return count;
 }
 
-/* What one place between lattice points asks of the lines' distance: how much
- * longer the surface is than its plan, by the slope along the neck less what a
- * slope across takes from it (lines a distance d apart in plan on a plane of
- * slopes kx, ky lie d sqrt(1 + kx^2 / (1 + ky^2)) apart; general geometry), and
- * how much closer a hollow asks them. */
-static double stretch_factor(const struct bench *bench, size_t ix, double y_mm)
+/* Whether lines at x0 and x1 leave no more of a ridge between them at y than two
+ * places `spacing_mm` apart on level ground: s^2 / (8 R), s square to the lines
+ * on the surface (on a plane of slopes kx, ky lines d apart in plan lie
+ * d sqrt(1 + kx^2 / (1 + ky^2)) apart), and how far the ball could go below the
+ * straight way from one to the other (general geometry). */
+static bool fits_at(const struct bench *bench, double x0, double x1, double y, double across,
+		    double spacing_mm, size_t *hint)
 {
-	const struct profile *profile = &bench->profile;
-	double across = profile_slope(profile, ix, y_mm), dx = profile->dx_mm;
-	double here = profile_bare_mm(profile, ix, y_mm);
-	double behind = here - profile_bare_mm(profile, ix - 1, y_mm);
-	double ahead = profile_bare_mm(profile, ix + 1, y_mm) - here;
-	double slope = larger(fabs(behind), fabs(ahead)) / dx / hypot(1.0, across);
-	double middle = (behind + ahead) / (2.0 * dx);
-	double bend = (ahead - behind) / (dx * dx) / pow(1.0 + middle * middle, 1.5);
+	double radius = bench->radius_mm, dx = x1 - x0, deepest = 0.0;
+	double z0 = drop_bare_mm(bench->drop, x0, y, hint);
+	double slope = (drop_bare_mm(bench->drop, x1, y, hint) - z0) / dx;
+	double apart = dx * hypot(1.0, slope / hypot(1.0, across));
 
-	if (slope > CROSSWISE_UPRIGHT)
-		return 1.0;
-	return hypot(1.0, slope) * sqrt(1.0 + bench->radius_mm * larger(bend, 0.0));
+	if (fabs(slope) > CROSSWISE_UPRIGHT)
+		return true;
+	for (int i = 1; i < LOOKS_BETWEEN; i++) {
+		double step = dx * i / LOOKS_BETWEEN;
+		double below = z0 + slope * step - drop_bare_mm(bench->drop, x0 + step, y, hint);
+		deepest = larger(deepest, below / hypot(1.0, slope));
+	}
+	return apart * apart / (8.0 * radius) + deepest <= spacing_mm * spacing_mm / (8.0 * radius);
 }
 
-/* The most that any place of the lattice's rows near [from, to] asks. */
-static double most_asked(const struct bench *bench, double from_mm, double to_mm)
+/* The same all across the neck where raster lines go: steeper sides are the
+ * contour lines'. */
+static bool fits(const struct bench *bench, double x0, double x1, double spacing_mm)
 {
 	const struct profile *profile = &bench->profile;
-	size_t first = profile_ix(profile, from_mm), last = profile_ix(profile, to_mm);
-	double most = 1.0;
+	size_t ix = profile_ix(profile, (x0 + x1) / 2.0), hint = 0;
+	double floor_mm = drop_floor_mm(bench->drop);
 
-	/* a line's own place lies between two rows */
-	first = first > 1 ? first : 1;
-	last = last + 2 < profile->nx ? last : profile->nx - 2;
-	for (size_t ix = first; ix <= last; ix++)
-		for (size_t iy = 0; iy < profile->ny; iy++) {
-			double y = profile->y0_mm + (double)iy * profile->dy_mm;
-			/* steeper sides are the contour lines' */
-			if (profile_bare_mm(profile, ix, y) > drop_floor_mm(bench->drop) &&
-			    profile_slope(profile, ix, y) < 2.0 * CONTOUR_SLOPE)
-				most = larger(most, stretch_factor(bench, ix, y));
-		}
-	return smaller(most, 1.0 / CLOSEST_SHARE);
+	for (size_t iy = 0; iy < profile->ny; iy += LOOK_EVERY) {
+		double y = profile->y0_mm + (double)iy * profile->dy_mm;
+		double across = profile_slope(profile, ix, y);
+		if (profile_bare_mm(profile, ix, y) > floor_mm && across < 2.0 * CONTOUR_SLOPE &&
+		    !fits_at(bench, x0, x1, y, across, spacing_mm * ROUNDING, &hint))
+			return false;
+	}
+	return true;
+}
+
+/* How far off the line at x the next may lie. */
+static double step_from(const struct bench *bench, double x, double spacing_mm)
+{
+	double step = spacing_mm;
+
+	while (step > spacing_mm * CLOSEST_SHARE && !fits(bench, x, x + step, spacing_mm))
+		step *= STEP_SHRINK;
+	return step;
 }
 
 size_t crosswise_surface(struct raster_lie *line, const struct bench *bench, double spacing_mm)
@@ -114,8 +130,7 @@ size_t crosswise_surface(struct raster_lie *line, const struct bench *bench, dou
 		double at = range.from_mm;
 		while (at < range.to_mm) {
 			line[count++].at_mm = at;
-			/* the next line lies no farther off than on level ground */
-			at += spacing_mm / most_asked(bench, at, at + spacing_mm);
+			at += step_from(bench, at, spacing_mm);
 		}
 		line[count++].at_mm = range.to_mm;
 	}

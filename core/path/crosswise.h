@@ -15,12 +15,10 @@ size_t crosswise_most(const struct bench *bench, double step_mm);
  * crosswise_most tells; returns how many. */
 size_t crosswise_level(struct raster_lie *line, const struct bench *bench, double stepover_mm);
 
-/* x of the lines over the surface there: no more than `spacing_mm` apart along
- * it at its steepest, and closer in hollows: by sqrt(1 + R / r) for a ball of
- * radius R whose centre runs on a hollow of radius r, as the ridge between two
- * places s apart is s^2 / 8 (1 / R + 1 / r) high (sagittas of both circles;
- * general geometry). Slopes beyond CROSSWISE_UPRIGHT are walls that no spacing
- * serves. */
+/* x of the lines over the surface there: as far apart as leaves no taller ridges
+ * between them than lines `spacing_mm` apart do on level ground. They lie closer
+ * on slopes along the neck, and in hollows, where the ball could go lower between
+ * them. Slopes beyond CROSSWISE_UPRIGHT are walls that no spacing serves. */
 size_t crosswise_surface(struct raster_lie *line, const struct bench *bench, double spacing_mm);
 
 /* Steeper along the neck than any nose may be (85 degrees). */

@@ -95,7 +95,7 @@ static void end_pass(struct planner *planner)
 }
 
 /* Chooses the runs' ways, cuts them and notes both with the pass that has begun. */
-static enum fault cut_runs(struct planner *planner, struct runs *runs, enum way_of_lines lines,
+static enum fault cut_runs(struct planner *planner, struct runs *runs, enum cut_lines lines,
 			   enum emit_order order, struct fault_list *faults)
 {
 	struct way_met met = { 0 };
@@ -105,13 +105,11 @@ static enum fault cut_runs(struct planner *planner, struct runs *runs, enum way_
 	struct pass_why *why = &planner->plan->pass[planner->plan->pass_count - 1].why;
 	enum fault fault = way_choose(runs, &met, &planner->bench, lines, faults);
 	if (fault == FAULT_NONE)
-		fault = emit_runs(&planner->emit, runs,
-				  lines == WAY_OF_CROSSWISE ? CUT_CROSSWISE : CUT_LENGTHWISE, order,
-				  faults);
+		fault = emit_runs(&planner->emit, runs, lines, order, faults);
 	why->ways |= met.ways;
 	why->downhill |= met.downhill;
-	why->lengthwise = why->lengthwise || lines != WAY_OF_CROSSWISE;
-	why->crosswise = why->crosswise || lines == WAY_OF_CROSSWISE;
+	why->lengthwise = why->lengthwise || lines != CUT_CROSSWISE;
+	why->crosswise = why->crosswise || lines == CUT_CROSSWISE;
 	return fault;
 }
 
@@ -121,8 +119,8 @@ static enum fault cut_raster(struct planner *planner, struct runs *runs, enum cu
 			     enum emit_order order, struct fault_list *faults)
 {
 	if (lines == CUT_CROSSWISE)
-		return cut_runs(planner, runs, WAY_OF_CROSSWISE, EMIT_BODY_FIRST, faults);
-	return cut_runs(planner, runs, WAY_OF_RASTER,
+		return cut_runs(planner, runs, CUT_CROSSWISE, EMIT_BODY_FIRST, faults);
+	return cut_runs(planner, runs, CUT_LENGTHWISE,
 			way_is_asked(&planner->bench) ? EMIT_SIDE_BY_SIDE : order, faults);
 }
 
@@ -229,7 +227,7 @@ static enum fault cut_contours(struct planner *planner, double level_mm, enum le
 		}
 		planner->emit.link_level_mm = floor_mm;
 		if (fault == FAULT_NONE && begun)
-			fault = cut_runs(planner, &runs, WAY_OF_CONTOURS, EMIT_NEAREST, faults);
+			fault = cut_runs(planner, &runs, CUT_LENGTHWISE, EMIT_NEAREST, faults);
 		runs_free(&runs);
 		double share = isfinite(steep) ? steep / hypot(1.0, steep) : 1.0;
 		/* the last line lies on the floor itself and finishes the edge

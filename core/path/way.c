@@ -11,6 +11,8 @@
 #define LEVEL_PART_MM 15.0
 /* Gaps this short in a slope belong to it, mm in plan: points of a line. */
 #define SPECK_MM 2.0
+/* A line keeps its height to this, mm, and a program's figures. */
+#define LEVEL_MM 0.005
 /* Shorter moves than this have no direction along the neck, mm. */
 #define NO_WAY_MM 1e-6
 
@@ -22,10 +24,12 @@ struct wants {
 	signed char *slope, *way;
 };
 
-/* How high a point stands for the grain. */
-static double stands(enum way_of_lines lines, struct vec3 p)
+/* How far b stands out for the grain from a: higher, or, on a line that keeps its
+ * height there, as contours and lines beside rails do, farther from the centre
+ * line. */
+static double rise_of(const struct bench *bench, struct vec3 a, struct vec3 b)
 {
-	return lines == WAY_OF_CONTOURS ? fabs(p.y) : p.z;
+	return fabs(b.z - a.z) > LEVEL_MM + bench->snap.step_mm ? b.z - a.z : fabs(b.y) - fabs(a.y);
 }
 
 static double plan_mm(struct vec3 a, struct vec3 b)
@@ -65,11 +69,10 @@ static const struct cutting *cutting_of(const struct bench *bench, const struct 
 	return bench_cutting(bench, (run->p[i].x + run->p[i + 1].x) / 2.0);
 }
 
-static signed char slope_wanted(const struct bench *bench, enum way_of_lines lines,
-				const struct track *run, size_t i)
+static signed char slope_wanted(const struct bench *bench, const struct track *run, size_t i)
 {
 	struct vec3 a = run->p[i], b = run->p[i + 1];
-	double rise = stands(lines, b) - stands(lines, a);
+	double rise = rise_of(bench, a, b);
 
 	if (cutting_of(bench, run, i)->grain != CUT_DOWNHILL ||
 	    fabs(rise) <= CUT_STEEP_SLOPE * fabs(b.x - a.x))
@@ -108,30 +111,33 @@ static void close_gaps(const struct wants *wants, signed char *want, double most
 }
 
 /* Slopes that rise too little to matter want nothing. */
-static void drop_small(const struct wants *wants, enum way_of_lines lines)
+static void drop_small(const struct wants *wants, const struct bench *bench)
 {
 	const struct vec3 *p = wants->run->p;
 
 	for (size_t i = 0, end; i < wants->count; i = end) {
+		double rise = 0.0;
 		end = part_end(wants, wants->slope, i);
-		if (fabs(stands(lines, p[end]) - stands(lines, p[i])) < WAY_LEAST_RISE_MM)
+		for (size_t k = i; k < end; k++)
+			rise += rise_of(bench, p[k], p[k + 1]);
+		if (fabs(rise) < WAY_LEAST_RISE_MM)
 			fill(wants->slope, i, end, 0);
 	}
 }
 
 /* Puts slopes and ways together in wants->way. */
-static void ask(struct wants *wants, const struct bench *bench, enum way_of_lines lines)
+static void ask(struct wants *wants, const struct bench *bench)
 {
 	double side = 0.0;
 
 	for (size_t i = 0; i <= wants->count; i++)
 		side += wants->run->p[i].y;
 	for (size_t i = 0; i < wants->count; i++) {
-		wants->slope[i] = slope_wanted(bench, lines, wants->run, i);
+		wants->slope[i] = slope_wanted(bench, wants->run, i);
 		wants->way[i] = way_wanted(bench, wants->run, i, side);
 	}
 	close_gaps(wants, wants->slope, SPECK_MM, true);
-	drop_small(wants, lines);
+	drop_small(wants, bench);
 	close_gaps(wants, wants->slope, LEVEL_PART_MM, true);
 	for (size_t i = 0; i < wants->count; i++)
 		if (wants->slope[i] != 0)
@@ -170,8 +176,7 @@ static enum fault add_part(struct runs *out, const struct wants *wants, size_t f
 }
 
 static enum fault divide(struct runs *out, struct way_met *met, const struct bench *bench,
-			 enum way_of_lines lines, const struct track *run,
-			 struct fault_list *faults)
+			 const struct track *run, struct fault_list *faults)
 {
 	size_t pieces = run->count - 1;
 	struct wants wants = { run, pieces, mem_array(pieces, sizeof(signed char)),
@@ -180,7 +185,7 @@ static enum fault divide(struct runs *out, struct way_met *met, const struct ben
 						    : fault_no_memory(faults, "a pass");
 
 	if (fault == FAULT_NONE) {
-		ask(&wants, bench, lines);
+		ask(&wants, bench);
 		note(met, bench, &wants);
 	}
 	for (size_t i = 0, end; i < pieces && fault == FAULT_NONE; i = end) {
@@ -218,12 +223,12 @@ bool way_is_asked(const struct bench *bench)
 }
 
 enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench *bench,
-		      enum way_of_lines lines, struct fault_list *faults)
+		      enum cut_lines lines, struct fault_list *faults)
 {
 	struct runs divided = { 0 };
 	enum fault fault = FAULT_NONE;
 
-	if (lines == WAY_OF_CROSSWISE) {
+	if (lines == CUT_CROSSWISE) {
 		turn_crosswise(runs, met, bench);
 		return FAULT_NONE;
 	}
@@ -233,7 +238,7 @@ enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench
 	}
 	for (size_t i = 0; i < runs->count && fault == FAULT_NONE; i++)
 		if (runs->run[i].count > 1)
-			fault = divide(&divided, met, bench, lines, &runs->run[i], faults);
+			fault = divide(&divided, met, bench, &runs->run[i], faults);
 	runs_free(runs);
 	*runs = divided;
 	return fault;

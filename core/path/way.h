@@ -8,12 +8,6 @@
 #include "path/bench.h"
 #include "path/runs.h"
 
-enum way_of_lines {
-	WAY_OF_RASTER, /* lengthwise, at max(level, lowest tip) */
-	WAY_OF_CONTOURS, /* lengthwise, at one height */
-	WAY_OF_CROSSWISE
-};
-
 /* What was asked of the runs of a pass, for telling why it is as it is. */
 struct way_met {
 	unsigned ways; /* bit 1 << enum cut_way for each way some stretch of a run has */
@@ -28,12 +22,12 @@ struct way_met {
  * The standing wood is taken to be on the inner side of lengthwise lines,
  * toward the centre line, which holds when they are cut from the outside in;
  * and toward the peghead of crosswise ones, cut from the body's end on.
- * A raster's slope is its rise along the neck; a contour's, which does not rise,
- * is how it widens: both are where fibres run out. Rises of less than
+ * A slope is a rise along the neck; of lines that keep their height, as contours
+ * do, how they widen: both are where fibres run out. Rises of less than
  * WAY_LEAST_RISE_MM, and level parts too short to be worth a lift, are cut with
  * their neighbours. */
 enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench *bench,
-		      enum way_of_lines lines, struct fault_list *faults);
+		      enum cut_lines lines, struct fault_list *faults);
 
 /* True when some stretch asks for one way, so that lines must be cut in an
  * order in which the standing wood's side is known. */

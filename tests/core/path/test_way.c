@@ -35,7 +35,7 @@ static void add_run(struct runs *runs, const struct vec3 *p, size_t count)
 		assert_int_equal(track_add(run, p[i], NULL), FAULT_NONE);
 }
 
-static struct runs chosen(const struct bench *bench, enum way_of_lines lines, const struct vec3 *p,
+static struct runs chosen(const struct bench *bench, enum cut_lines lines, const struct vec3 *p,
 			  size_t count, struct way_met *met)
 {
 	struct runs runs = { 0 };
@@ -62,7 +62,7 @@ static void whoever_asks_for_nothing_gets_it(void **state)
 	struct way_met met;
 
 	bench.directed = false;
-	struct runs runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+	struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 	assert_int_equal(runs.count, 1);
 	assert_goes(&runs.run[0], false, 10, 90);
 	assert_int_equal(met.ways, 1U << CUT_BOTH_WAYS);
@@ -86,7 +86,7 @@ static void climb_goes_up_the_left_and_down_the_right(void **state)
 						     { 90, side * 8.0, 9 } };
 			bool up = (way == CUT_CLIMB) == (side >= 0);
 			struct way_met met;
-			struct runs runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+			struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 			assert_int_equal(runs.count, 1);
 			assert_goes(&runs.run[0], true, up ? 10 : 90, up ? 90 : 10);
 			assert_int_equal(met.ways, 1U << way);
@@ -106,7 +106,7 @@ static void crosswise_climb_goes_to_the_minus_side(void **state)
 		struct bench bench = bench_of(
 			&job, (struct cutting){ CUT_CROSSWISE, (enum cut_way)way, CUT_DOWNHILL });
 		struct way_met met;
-		struct runs runs = chosen(&bench, WAY_OF_CROSSWISE, line, COUNT(line), &met);
+		struct runs runs = chosen(&bench, CUT_CROSSWISE, line, COUNT(line), &met);
 		assert_int_equal(runs.count, 1);
 		assert_int_equal(runs.run[0].one_way, way != CUT_BOTH_WAYS);
 		assert_near(runs.run[0].p[0].y, way == CUT_CLIMB ? 20 : -20, 1e-9, "start, mm");
@@ -124,7 +124,7 @@ static void a_hill_is_cut_down_both_sides(void **state)
 	struct job job;
 	struct bench bench = bench_of(&job, (struct cutting){ .grain = CUT_DOWNHILL });
 	struct way_met met;
-	struct runs runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+	struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 
 	assert_int_equal(runs.count, 2);
 	assert_goes(&runs.run[0], true, -10, -40);
@@ -144,7 +144,7 @@ static void a_level_shaft_keeps_its_own_way(void **state)
 	struct job job;
 	struct bench bench = bench_of(&job, (struct cutting){ .grain = CUT_DOWNHILL });
 	struct way_met met;
-	struct runs runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+	struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 
 	assert_int_equal(runs.count, 2);
 	assert_goes(&runs.run[0], false, 5, 95);
@@ -152,7 +152,7 @@ static void a_level_shaft_keeps_its_own_way(void **state)
 	assert_int_equal(met.ways, 1U << CUT_BOTH_WAYS);
 	runs_free(&runs);
 	job.cutting[STRETCH_SHAFT].way = CUT_CONVENTIONAL; /* toward +x on this side */
-	runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+	runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 	assert_int_equal(runs.count, 2);
 	assert_goes(&runs.run[0], true, 5, 95);
 	assert_goes(&runs.run[1], true, 125, 95);
@@ -172,7 +172,7 @@ static void small_steps_are_no_slopes(void **state)
 		const struct vec3 line[] = {
 			{ 10, 5, 9 }, { 40, 5, 9 }, { 40.5, 5, 9 + step }, { 90, 5, 9 + step }
 		};
-		struct runs runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+		struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 		assert_int_equal(runs.count, i == 0 ? 1 : 3);
 		assert_int_equal(met.downhill, i == 0 ? 0 : 1U << STRETCH_SHAFT);
 		if (i == 1)
@@ -193,7 +193,7 @@ static void contours_go_to_the_narrow_end(void **state)
 		const struct vec3 line[] = { { 100, side * 9.0, 20 },
 					     { 110, side * 14.0, 20 },
 					     { 130, side * 20.0, 20 } };
-		struct runs runs = chosen(&bench, WAY_OF_CONTOURS, line, COUNT(line), &met);
+		struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 		assert_int_equal(runs.count, 1);
 		assert_goes(&runs.run[0], true, 130, 100);
 		assert_int_equal(met.downhill, 1U << STRETCH_NOSE | 1U << STRETCH_HEEL);
@@ -225,7 +225,7 @@ static void parts_are_the_line_and_go_down(void **state)
 		seed_nth(rng, n);
 		struct bench bench = bench_of(&job, (struct cutting){ .grain = CUT_DOWNHILL });
 		random_line(line, COUNT(line), rng);
-		struct runs runs = chosen(&bench, WAY_OF_RASTER, line, COUNT(line), &met);
+		struct runs runs = chosen(&bench, CUT_LENGTHWISE, line, COUNT(line), &met);
 		size_t at = 0;
 		for (size_t i = 0; i < runs.count; i++) {
 			struct track *run = &runs.run[i];
