@@ -47,10 +47,11 @@ static struct job uneven_job(void)
 
 	make_uneven(&job);
 	job.carve.cell_mm = 0.4;
+	fixture->keep_out[fixture->keep_out_count++] = (struct place){
+		"clamp on the bass side", 120.0, 150.0, 42.0, 75.0, 30.0, PLACE_BOX
+	};
 	fixture->keep_out[fixture->keep_out_count++] =
-		(struct place){ "clamp on the bass side", 120.0, 150.0, 42.0, 75.0, 30.0 };
-	fixture->keep_out[fixture->keep_out_count++] =
-		(struct place){ "screw", 210.0, 216.0, -52.0, -46.0, 12.0 };
+		(struct place){ "screw", 210.0, 216.0, -52.0, -46.0, 12.0, PLACE_BOX };
 	fixture->hold[0].y_from_mm = -15.0;
 	fixture->work_zero_mm = vec3_make(-20.0, 7.25, -14.0);
 	return job;

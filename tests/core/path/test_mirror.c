@@ -17,8 +17,8 @@ static struct job uneven_job(void)
 {
 	struct job job = sample_steel_job();
 
-	job.fixture.keep_out[0] = (struct place){ "clamp", 10, 20, 30, 45, 12 };
-	job.fixture.hold[1] = (struct place){ "tape", 10, 20, -17, 5, 0 };
+	job.fixture.keep_out[0] = (struct place){ "clamp", 10, 20, 30, 45, 12, PLACE_BOX };
+	job.fixture.hold[1] = (struct place){ "tape", 10, 20, -17, 5, 0, PLACE_BOX };
 	job.fixture.work_zero_mm = vec3_make(1.0, 2.0, 3.0);
 	job.machine.parks = true;
 	job.machine.park_y_mm = 55.0;
