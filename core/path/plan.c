@@ -14,7 +14,7 @@
 #include "path/emit.h"
 #include "path/held.h"
 #include "path/levels.h"
-#include "path/mirror.h"
+#include "path/plan_private.h"
 #include "path/raster.h"
 #include "path/scallop.h"
 #include "path/way.h"
@@ -421,10 +421,9 @@ static enum fault cut_everything(struct planner *planner, struct fault_list *fau
 	return fault != FAULT_NONE ? fault : trace_bounds(planner, faults);
 }
 
-static enum fault plan_as_it_is(struct plan *out, const struct facets *facets,
-				const struct neck *neck, const struct job *job, size_t turn,
-				const struct stock *before, const struct watch *watch,
-				struct fault_list *faults)
+enum fault plan_as_it_is(struct plan *out, const struct facets *facets, const struct neck *neck,
+			 const struct job *job, size_t turn, const struct stock *before,
+			 const struct watch *watch, struct fault_list *faults)
 {
 	struct planner planner = { .plan = out, .job = job, .watch = watch };
 
@@ -445,43 +444,6 @@ static enum fault plan_as_it_is(struct plan *out, const struct facets *facets,
 	}
 	watch_tell(watch, 1.0);
 	return fault;
-}
-
-/* Plans the mirrored job and mirrors the plan. */
-static enum fault plan_in_mirror(struct plan *out, const struct job *job, size_t turn,
-				 const struct stock *before, const struct watch *watch,
-				 struct fault_list *faults)
-{
-	struct mirror_model model;
-	struct stock stock = { 0 };
-	enum fault fault = mirror_model_make(&model, job, faults);
-
-	*out = (struct plan){ 0 };
-	if (!fault && before)
-		fault = mirror_stock(&stock, before, faults);
-	if (!fault)
-		fault = plan_as_it_is(out, &model.facets, model.neck, &model.job, turn,
-				      before ? &stock : NULL, watch, faults);
-	mirror_plan(out);
-	stock_free(&stock);
-	mirror_model_free(&model);
-	return fault;
-}
-
-enum fault plan_make(struct plan *out, const struct facets *facets, const struct neck *neck,
-		     const struct job *job, size_t turn, const struct plan *before,
-		     const struct watch *watch, struct fault_list *faults)
-{
-	const struct stock *left = before ? &before->left : NULL;
-
-	if (job->neck.hand == HAND_LEFT) {
-		enum fault fault = plan_in_mirror(out, job, turn, left, watch, NULL);
-		if (fault == FAULT_NONE)
-			return fault;
-		/* what is wrong is told of the job's own places */
-		plan_free(out);
-	}
-	return plan_as_it_is(out, facets, neck, job, turn, left, watch, faults);
 }
 
 void plan_free(struct plan *plan)
