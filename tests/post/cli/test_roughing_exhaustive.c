@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every example neck on every machine of the shop, its programs in mm and in
  * inches: planned, written in the form the machine reads, read back, proven.
- * Columns of the simulated wood and ridges are coarse, so that all of it takes no
- * minute. The paths are relative to the top folder, where the tests are run. */
+ * Columns of the simulated wood and ridges are coarse and bites deep, so that all
+ * of it takes no minute. The paths are relative to the top folder, where the
+ * tests are run. */
 #include "cli/roughing.h"
 
 #include <dirent.h>
@@ -25,7 +26,10 @@
 #include "support/scratch.h"
 
 #define CELL_MM 1.2
-#define SCALLOP_MM 0.5
+#define SCALLOP_MM 0.9
+/* with which a second cutter still finds something to do */
+#define FINER_SCALLOP_MM 0.5
+#define DEEPER 2.0
 #define MACHINES_FILE "configs/machines.cfg"
 #define MACHINES 6
 
@@ -140,7 +144,10 @@ static void prove(const struct job *example, const struct machine *machine, enum
 		work.job.machine.decimals = unit == UNIT_INCH ? 4 : 3;
 	}
 	work.job.carve.cell_mm = CELL_MM;
-	work.job.carve.scallop_limit_mm = SCALLOP_MM;
+	work.job.carve.scallop_limit_mm =
+		work.job.cutter_count > 1 ? FINER_SCALLOP_MM : SCALLOP_MM;
+	for (size_t i = 0; i < work.job.cutter_count; i++)
+		work.job.cutter[i].depth_limit_mm *= DEEPER;
 	(void)snprintf(what, sizeof what, "%.60s, %.63s, %s", example->neck.name, machine->name,
 		       unit == UNIT_INCH ? "inch" : "mm");
 	print_message("%s\n", what);
