@@ -49,11 +49,12 @@ enum fault levels_choose(struct levels *out, const struct cutter *cutter, struct
 static double next_level(const struct levels *levels, double z, enum level_cap *cap)
 {
 	double drop = levels->drop_mm, next = z - drop;
-	double skin = TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM +
-		      scallop_height_mm(levels->radius_mm, levels->stepover_mm);
+	double ridge = scallop_height_mm(levels->radius_mm, levels->stepover_mm);
+	double skin = TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM + ridge;
+	double through = -ridge - SKIN_RESERVE_MM;
 
 	*cap = LEVEL_BY_DEPTH;
-	if (next <= 0.0 || next >= skin || drop < skin + SKIN_RESERVE_MM)
+	if (next <= through || next >= skin || z <= skin || drop < skin - through)
 		return next;
 	*cap = LEVEL_BY_SKIN;
 	return skin;

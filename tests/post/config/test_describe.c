@@ -51,7 +51,7 @@ static void allowed_in_words(void **state)
 		       "(x, y, z), each from 1 to 20000 mm per second squared");
 	assert_allowed("machines", "spindle_power_w", UNIT_INCH, "a number from 20 to 20000 W");
 	assert_allowed("neck", "name", UNIT_MM, "a text in quotes of at most 127 bytes");
-	assert_allowed("heel", "kind", UNIT_MM, "\"block\" or \"flat\"");
+	assert_allowed("heel", "kind", UNIT_MM, "\"block\", \"flat\" or \"set\"");
 	assert_allowed("stations", "shape", UNIT_MM, "\"C\", \"U\", \"D\", \"V\" or \"measured\"");
 	assert_allowed("neck", "thickness_over_fretboard", UNIT_MM, "true or false");
 	assert_allowed(

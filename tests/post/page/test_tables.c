@@ -113,7 +113,7 @@ static void passes_count_through_all_programs(void **state)
 				       .feed_mm_per_min = 3000.0,
 				       .feed_cap = FEED_BY_POWER };
 	tables_passes(&out, &s->result);
-	assert_table(out.text, 10);
+	assert_table(out.text, 11);
 	/* four passes of the first program, one of the second, and two sums */
 	assert_int_equal(count_of(out.text, "data-pass="), 5);
 	assert_int_equal(count_of(out.text, "<tr class=\"sum\""), 2);
@@ -153,9 +153,9 @@ static void a_programs_row_sums_up(void **state)
 	program.minutes = 51.2;
 	(void)snprintf(program.file, sizeof program.file, "<a&b>.nc");
 	tables_passes(&out, &result);
-	assert_table(out.text, 10);
+	assert_table(out.text, 11);
 	const char *row = strstr(out.text, "<tr class=\"sum\"");
-	static const char *const figures[] = { "&lt;a&amp;b&gt;.nc, ball 6.00 mm<",
+	static const char *const figures[] = { "&lt;a&amp;b&gt;.nc, ball 6.00 mm; leaves ",
 					       ">3.50<",
 					       ">40.00<",
 					       ">10.00<",
