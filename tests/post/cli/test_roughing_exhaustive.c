@@ -144,8 +144,7 @@ static void prove(const struct job *example, const struct machine *machine, enum
 		work.job.machine.decimals = unit == UNIT_INCH ? 4 : 3;
 	}
 	work.job.carve.cell_mm = CELL_MM;
-	work.job.carve.scallop_limit_mm =
-		work.job.cutter_count > 1 ? FINER_SCALLOP_MM : SCALLOP_MM;
+	work.job.carve.scallop_limit_mm = work.job.cutter_count > 1 ? FINER_SCALLOP_MM : SCALLOP_MM;
 	for (size_t i = 0; i < work.job.cutter_count; i++)
 		work.job.cutter[i].depth_limit_mm *= DEEPER;
 	(void)snprintf(what, sizeof what, "%.60s, %.63s, %s", example->neck.name, machine->name,
