@@ -85,7 +85,7 @@ void sample_job(struct job *job)
 static struct column_map blank_map(const struct job *job, double cell_mm)
 {
 	double from = blank_from_mm(&job->blank), to = blank_to_mm(&job->blank);
-	double half = outline_most_mm(&job->blank.half_width, from, to);
+	double half = blank_widest_mm(&job->blank, from, to);
 	struct column_map map = { .nx = (size_t)((to - from) / cell_mm),
 				  .ny = (size_t)(2.0 * half / cell_mm),
 				  .x0_mm = from + cell_mm / 2.0,
