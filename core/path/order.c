@@ -35,6 +35,8 @@ static double rank(struct vec3 at, const struct track *run, enum emit_order orde
 		return smaller(way_to_front(at, run), way_to_back(at, run));
 	if (order == EMIT_BODY_FIRST)
 		return -run->p[0].x;
+	if (order == EMIT_PEGHEAD_FIRST)
+		return run->p[0].x;
 	/* the whole of the far side comes after the near one */
 	return (far_side ? FAR_SIDE_MM : 0.0) - fabs(y);
 }

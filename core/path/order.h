@@ -15,8 +15,11 @@ enum emit_order {
 			 * dust, and never comes loose */
 	EMIT_SIDE_BY_SIDE, /* the same with the +y side and the centre line first, so that
 			    * the side on which wood stands is known beforehand */
-	EMIT_BODY_FIRST /* from the body's end on: for crosswise lines, whose waste stays
-			 * joined to what is not yet cut */
+	EMIT_BODY_FIRST, /* from the body's end on: for crosswise lines, whose waste stays
+			  * joined to what is not yet cut */
+	EMIT_PEGHEAD_FIRST /* the other way: where a level goes through a peghead's raised
+			    * under side, its waste stays joined to what is left beneath the
+			    * level toward the body */
 };
 
 /* Index of the run not yet done that is next for a tip at `at`, and in *reverse

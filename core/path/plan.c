@@ -113,13 +113,23 @@ static enum fault cut_runs(struct planner *planner, struct runs *runs, enum cut_
 	return fault;
 }
 
-/* Raster lines of both kinds; `order` is that of the lengthwise ones where
- * nobody asks for one way. */
+/* Order of crosswise lines down to `level_mm`: toward what still holds. */
+static enum emit_order crosswise_order(const struct planner *planner, double level_mm)
+{
+	const struct job *job = planner->job;
+	double left_mm = level_mm - outline_value_mm(&job->blank.bottom, job->carve.to_mm);
+
+	return left_mm > TOL_HOLDING_SKIN_MM ? EMIT_PEGHEAD_FIRST : EMIT_BODY_FIRST;
+}
+
+/* Raster lines of both kinds, down to `level_mm` at the lowest; `order` is that
+ * of the lengthwise ones where nobody asks for one way. */
 static enum fault cut_raster(struct planner *planner, struct runs *runs, enum cut_lines lines,
-			     enum emit_order order, struct fault_list *faults)
+			     enum emit_order order, double level_mm, struct fault_list *faults)
 {
 	if (lines == CUT_CROSSWISE)
-		return cut_runs(planner, runs, CUT_CROSSWISE, EMIT_BODY_FIRST, faults);
+		return cut_runs(planner, runs, CUT_CROSSWISE, crosswise_order(planner, level_mm),
+				faults);
 	return cut_runs(planner, runs, CUT_LENGTHWISE,
 			way_is_asked(&planner->bench) ? EMIT_SIDE_BY_SIDE : order, faults);
 }
@@ -174,7 +184,8 @@ static enum fault cut_level(struct planner *planner, double level_mm, enum level
 			begun = true;
 		}
 		if (fault == FAULT_NONE && begun)
-			fault = cut_raster(planner, &runs, lines, EMIT_OUTSIDE_IN, faults);
+			fault = cut_raster(planner, &runs, lines, EMIT_OUTSIDE_IN, level_mm,
+					   faults);
 		runs_free(&runs);
 	}
 	if (begun && fault == FAULT_NONE)
@@ -307,7 +318,7 @@ static enum fault cut_surface(struct planner *planner, struct fault_list *faults
 		planner->emit.link_level_mm = floor_mm;
 		for (int i = 0; i < 2 && fault == FAULT_NONE; i++)
 			fault = cut_raster(planner, &runs[i], (enum cut_lines)i, EMIT_NEAREST,
-					   faults);
+					   floor_mm, faults);
 		if (fault == FAULT_NONE)
 			end_pass(planner);
 	}

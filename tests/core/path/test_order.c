@@ -75,7 +75,7 @@ static void one_way_lines_are_not_turned(void **state)
 {
 	(void)state;
 	static const enum emit_order orders[] = { EMIT_NEAREST, EMIT_OUTSIDE_IN, EMIT_SIDE_BY_SIDE,
-						  EMIT_BODY_FIRST };
+						  EMIT_BODY_FIRST, EMIT_PEGHEAD_FIRST };
 	struct runs runs = lines();
 	size_t turn[RUNS];
 	char reversed[RUNS + 1];
@@ -89,7 +89,7 @@ static void one_way_lines_are_not_turned(void **state)
 	runs_free(&runs);
 }
 
-static void crosswise_lines_begin_at_the_body(void **state)
+static void crosswise_lines_begin_at_either_end(void **state)
 {
 	(void)state;
 	static const double x[RUNS] = { 10, 50, 30, 50, 20 };
@@ -107,6 +107,8 @@ static void crosswise_lines_begin_at_the_body(void **state)
 	cut_all(EMIT_BODY_FIRST, &runs, vec3_make(0, 20, 9), turn, reversed);
 	assert_order(turn, 1, 3, 2, 4, 0);
 	assert_string_equal(reversed, "rrfrf");
+	cut_all(EMIT_PEGHEAD_FIRST, &runs, vec3_make(0, 20, 9), turn, reversed);
+	assert_order(turn, 0, 4, 2, 1, 3);
 	runs_free(&runs);
 }
 
@@ -115,7 +117,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(orders_of_lines_for_both_ways),
 		cmocka_unit_test(one_way_lines_are_not_turned),
-		cmocka_unit_test(crosswise_lines_begin_at_the_body),
+		cmocka_unit_test(crosswise_lines_begin_at_either_end),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);
