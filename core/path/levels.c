@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "path/levels.h"
 
+#include <stdbool.h>
+
 #include "base/minmax.h"
 #include "base/tol.h"
 #include "path/scallop.h"
@@ -20,6 +22,40 @@ static double drop_for(const struct cutter *cutter, double radius, double stepov
 	       BITE_RESERVE_MM;
 }
 
+/* Levels in between leave wood that hangs together by a skin now too thin, now
+ * just thick enough, mm over the gluing face. */
+struct parting {
+	double over_mm, under_mm;
+};
+
+/* The skin holds ridges and all, or is cut through with all its ridges. */
+static struct parting whole_parting(double ridge_mm)
+{
+	return (struct parting){ TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM + ridge_mm,
+				 -ridge_mm - SKIN_RESERVE_MM };
+}
+
+/* For a ball that cannot bite so deep: the skin holds between its ridges, or
+ * neither they nor what a line may miss are thick enough to count as wood. */
+static struct parting least_parting(double ridge_mm)
+{
+	return (struct parting){ TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM,
+				 TOL_HOLDING_SKIN_MM - SKIN_RESERVE_MM - ridge_mm -
+					 LEVELS_LEFTOVER_MM };
+}
+
+static bool can_part(struct parting parting, double drop_mm)
+{
+	return drop_mm >= parting.over_mm - parting.under_mm;
+}
+
+/* True where a finer stepover, and so a deeper drop, is worth its lines. */
+static bool drop_is_poor(const struct cutter *cutter, double drop_mm, double ridge_mm)
+{
+	return drop_mm < cutter->depth_limit_mm / 2.0 ||
+	       !can_part(least_parting(ridge_mm), drop_mm);
+}
+
 enum fault levels_choose(struct levels *out, const struct cutter *cutter, struct fault_list *faults)
 {
 	double radius = cutter_radius_mm(cutter);
@@ -30,7 +66,8 @@ enum fault levels_choose(struct levels *out, const struct cutter *cutter, struct
 				.step_cap = cutter->stepover_limit_mm <= BALL_SHARE * radius
 						    ? STEP_BY_CUTTER
 						    : STEP_BY_BALL };
-	while (drop < cutter->depth_limit_mm / 2.0 && stepover > radius / 4.0) {
+	while (stepover > radius / 4.0 &&
+	       drop_is_poor(cutter, drop, scallop_height_mm(radius, stepover))) {
 		stepover *= 0.9;
 		drop = drop_for(cutter, radius, stepover);
 		out->step_cap = STEP_BY_DEPTH;
@@ -50,14 +87,16 @@ static double next_level(const struct levels *levels, double z, enum level_cap *
 {
 	double drop = levels->drop_mm, next = z - drop;
 	double ridge = scallop_height_mm(levels->radius_mm, levels->stepover_mm);
-	double skin = TOL_HOLDING_SKIN_MM + SKIN_RESERVE_MM + ridge;
-	double through = -ridge - SKIN_RESERVE_MM;
+	struct parting parting = whole_parting(ridge);
 
+	if (!can_part(parting, drop))
+		parting = least_parting(ridge);
 	*cap = LEVEL_BY_DEPTH;
-	if (next <= through || next >= skin || z <= skin || drop < skin - through)
+	if (next <= parting.under_mm || next >= parting.over_mm || z <= parting.over_mm ||
+	    !can_part(parting, drop))
 		return next;
 	*cap = LEVEL_BY_SKIN;
-	return skin;
+	return parting.over_mm;
 }
 
 double levels_next(const struct levels *levels, double z_mm, double floor_mm, enum level_cap *cap)

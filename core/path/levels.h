@@ -25,9 +25,10 @@ enum fault levels_choose(struct levels *out, const struct cutter *cutter,
 			 struct fault_list *faults);
 
 /* z of the level below z, mm, and what sets it. Over the gluing face no level
- * may leave a skin too thin to hold the waste beside the neck: the level above
- * it is cut a little higher, so that the next goes right through, ridges and all. The last is
- * the floor. */
+ * may leave the waste beside the neck hanging by ridges on a skin too thin to
+ * hold: the level above it is cut a little higher, so that the next goes right
+ * through, ridges and all, or at least leaves nothing thick enough to come off
+ * as a strip. The last is the floor. */
 double levels_next(const struct levels *levels, double z_mm, double floor_mm, enum level_cap *cap);
 
 #endif

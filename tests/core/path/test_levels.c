@@ -90,12 +90,44 @@ static void levels_come_down_to_the_floor(void **state)
 	assert_true(skins > 0);
 }
 
+/* Small balls bite too little to go from a skin that holds right through the
+ * gluing face. No level of theirs leaves ridges thicker than a skin that holds
+ * over lines that are thinner: each would lie loose as a strip. */
+static void small_balls_leave_no_strips(void **state)
+{
+	(void)state;
+	static const double diameters[] = { 2.4, 3, 4, 6, 8 };
+	int met = 0;
+
+	for (size_t i = 0; i < sizeof diameters / sizeof *diameters; i++)
+		for (double depth = 0.33; depth < 0.48; depth += 0.01) {
+			double diameter = diameters[i];
+			struct cutter cutter = ball(diameter, depth * diameter, 0.45 * diameter);
+			struct levels levels;
+			if (cutter.depth_limit_mm < 1.0)
+				continue;
+			assert_int_equal(levels_choose(&levels, &cutter, NULL), FAULT_NONE);
+			double up = ridge(diameter / 2.0, levels.stepover_mm) + LEVELS_LEFTOVER_MM;
+			for (double top = 20.0; top < 24.0; top += 0.07) {
+				enum level_cap cap = LEVEL_BY_DEPTH;
+				for (double z = top; cap != LEVEL_BY_FLOOR;) {
+					z = levels_next(&levels, z, -4.0, &cap);
+					assert_true(z > TOL_HOLDING_SKIN_MM ||
+						    z + up < TOL_HOLDING_SKIN_MM);
+					met += z > 0.0 && z < TOL_HOLDING_SKIN_MM;
+				}
+			}
+		}
+	assert_true(met > 0);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(each_limit_has_its_name),
 		cmocka_unit_test(too_shallow_a_cutter_is_refused),
 		cmocka_unit_test(levels_come_down_to_the_floor),
+		cmocka_unit_test(small_balls_leave_no_strips),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);
