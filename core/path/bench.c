@@ -57,8 +57,8 @@ enum fault bench_build(struct bench *out, const struct facets *facets, const str
 	if (fault == FAULT_NONE)
 		fault = visits_build(&out->visits, &out->stock, out->radius_mm, faults);
 	if (fault == FAULT_NONE && left)
-		fault = leftover_build(&out->leftover, &out->profile, &out->stock, out->radius_mm,
-				       job->carve.scallop_limit_mm, faults);
+		fault = leftover_build(&out->leftover, out->drop, &out->profile, &out->stock,
+				       out->radius_mm, job->carve.scallop_limit_mm, faults);
 	return fault;
 }
 

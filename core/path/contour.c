@@ -25,6 +25,11 @@
 #define SECANT_ROUNDS 3
 /* The lattice is no farther off than this where its slope can be trusted, mm. */
 #define NEWTON_REACH_MM 0.3
+/* Neighbouring points of a contour are no farther apart across than this, mm,
+ * nor so much more across than along; where a contour closes over a crest of 10 mm
+ * radius they are nearer by half. */
+#define LEAP_MM 1.0
+#define LEAP_SLOPE 50.0
 
 /* One side's contour. */
 struct side_line {
@@ -228,11 +233,38 @@ static size_t stretch_end(const enum verge *place, size_t first, size_t places, 
 	return last;
 }
 
+/* Where a contour leaps across, as from the neck to the far end of a terrace of
+ * the same height that the holder keeps. */
+static bool leaps(struct vec3 a, struct vec3 b)
+{
+	double across = fabs(b.y - a.y);
+
+	return across > LEAP_MM && across > LEAP_SLOPE * fabs(b.x - a.x);
+}
+
+/* Appends the contour between two places; a leap begins a new run. */
+static enum fault follow_contour(struct runs *out, struct side_line *line, double from, double to,
+				 struct fault_list *faults)
+{
+	struct track_curve curve = { contour_at, line };
+	struct track whole = { 0 }, *part = runs_add(out);
+	enum fault fault = part ? track_follow(&whole, &curve, from, to, faults)
+				: fault_no_memory(faults, "a pass");
+
+	for (size_t i = 0; i < whole.count && fault == FAULT_NONE; i++) {
+		if (i > 0 && leaps(whole.p[i - 1], whole.p[i]))
+			part = runs_add(out);
+		fault = part ? track_add(part, whole.p[i], faults)
+			     : fault_no_memory(faults, "a pass");
+	}
+	track_free(&whole);
+	return fault;
+}
+
 static enum fault follow_side(struct runs *out, struct side_line *line, const enum verge *place,
 			      struct fault_list *faults)
 {
 	const struct profile *profile = &line->bench->profile;
-	struct track_curve curve = { contour_at, line };
 	size_t gap = (size_t)(CONTOUR_GAP_MM / profile->dx_mm), places = profile->nx, i = 0;
 
 	while (i < places) {
@@ -243,11 +275,8 @@ static enum fault follow_side(struct runs *out, struct side_line *line, const en
 		size_t last = stretch_end(place, i, places, gap);
 		size_t first = i > 0 && place[i - 1] != VERGE_NONE ? i - 1 : i;
 		size_t end = last + 1 < places && place[last + 1] != VERGE_NONE ? last + 1 : last;
-		struct track *track = runs_add(out);
-		if (!track)
-			return fault_no_memory(faults, "a pass");
-		enum fault fault = track_follow(track, &curve, profile_x(profile, first),
-						profile_x(profile, end), faults);
+		enum fault fault = follow_contour(out, line, profile_x(profile, first),
+						  profile_x(profile, end), faults);
 		if (fault != FAULT_NONE)
 			return fault;
 		i = last + 1;

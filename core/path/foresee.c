@@ -2,7 +2,11 @@
 #include "path/foresee.h"
 
 #include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
 
+#include "base/mem.h"
 #include "base/minmax.h"
 #include "base/tol.h"
 #include "path/profile.h"
@@ -11,6 +15,9 @@
 #define FORESEEN_CELL_MM 0.5
 /* Tips higher than this above the under side thin nothing that matters, mm. */
 #define THIN_MM 2.0
+/* The plan's own lines may take so much more from an edge than the lattice shows,
+ * mm. */
+#define EDGE_MM 1.5
 
 /* The ball at every place of the lattice that is low enough. */
 static enum fault lower(struct stock *stock, const struct job *job, const struct profile *profile,
@@ -78,4 +85,46 @@ void foresee_tabs(struct stock *stock, const struct job *job)
 					stock->top[k] = (float)larger((double)stock->top[k], top);
 			}
 	}
+}
+
+static bool is_thick(const struct stock *stock, size_t ix, size_t iy, double holding_mm)
+{
+	size_t i = iy * stock->nx + ix;
+
+	return (double)stock->top[i] - (double)stock->bottom[i] >= holding_mm;
+}
+
+/* Columns on the grid's border have no neighbour beyond it to lack. */
+static bool is_inner(const struct stock *stock, size_t ix, size_t iy, double holding_mm)
+{
+	return (ix == 0 || is_thick(stock, ix - 1, iy, holding_mm)) &&
+	       (ix + 1 >= stock->nx || is_thick(stock, ix + 1, iy, holding_mm)) &&
+	       (iy == 0 || is_thick(stock, ix, iy - 1, holding_mm)) &&
+	       (iy + 1 >= stock->ny || is_thick(stock, ix, iy + 1, holding_mm));
+}
+
+/* Takes the outermost columns away; `scratch` has room for them all. */
+static void take_edge(struct stock *stock, float *scratch, double holding_mm)
+{
+	for (size_t iy = 0; iy < stock->ny; iy++)
+		for (size_t ix = 0; ix < stock->nx; ix++) {
+			size_t i = iy * stock->nx + ix;
+			scratch[i] = is_inner(stock, ix, iy, holding_mm) ? stock->top[i]
+									 : stock->bottom[i];
+		}
+	memcpy(stock->top, scratch, stock->nx * stock->ny * sizeof *scratch);
+}
+
+enum fault foresee_firm(struct stock *out, const struct stock *stock, double holding_mm,
+			struct fault_list *faults)
+{
+	enum fault fault = stock_copy(out, stock, faults);
+	float *scratch = mem_array(stock->nx * stock->ny, sizeof *scratch);
+
+	if (fault == FAULT_NONE && !scratch)
+		fault = fault_no_memory(faults, "the wood that will be left");
+	for (double taken = 0.0; fault == FAULT_NONE && taken < EDGE_MM; taken += stock->cell_mm)
+		take_edge(out, scratch, holding_mm);
+	free(scratch);
+	return fault;
 }

@@ -19,4 +19,10 @@ enum fault foresee(struct stock *out, const struct job *job, const struct facets
 /* Puts the job's tabs back into that wood. */
 void foresee_tabs(struct stock *stock, const struct job *job);
 
+/* The same wood without the outermost 1.5 mm of what has `holding_mm` and more
+ * left: what hangs together by a strip narrower than 3 mm falls apart. The grid's
+ * border is no edge. Release with stock_free, also after a failure. */
+enum fault foresee_firm(struct stock *out, const struct stock *stock, double holding_mm,
+			struct fault_list *faults);
+
 #endif

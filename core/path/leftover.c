@@ -15,19 +15,38 @@
 #define TAKES_MM 0.01
 /* Lines over the surface begin and end so far outside the marks, mm. */
 #define SURFACE_VERGE_MM 2.0
+/* The surface's slope is taken from places so far to both sides, mm. */
+#define NORMAL_MM 0.1
+/* The lattice bends up by this much in a hollow, mm, where so many places between
+ * its own are looked at on either side. */
+#define HOLLOW_MM 0.05
+#define LOOKS_BESIDE 3
 
 enum { MARK_SURFACE = 1, MARK_LEVEL = 2 };
 
-/* Upward unit normal of the lattice at a place. */
-static struct vec3 normal_at(const struct profile *profile, size_t ix, size_t iy)
+/* What the looking goes by. */
+struct look {
+	const struct drop *drop;
+	const struct profile *profile;
+	const struct stock *stock;
+	double radius_mm, out_mm; /* out: along the normal */
+};
+
+/* Lowest tip over a place, what stands beside included. */
+static double tip_mm(const struct look *look, double x, double y)
 {
-	size_t x0 = ix > 0 ? ix - 1 : ix, x1 = ix + 1 < profile->nx ? ix + 1 : ix;
-	size_t y0 = iy > 0 ? iy - 1 : iy, y1 = iy + 1 < profile->ny ? iy + 1 : iy;
-	const double *tip = profile->tip_mm;
-	double sx = (tip[x1 * profile->ny + iy] - tip[x0 * profile->ny + iy]) /
-		    ((double)(x1 - x0) * profile->dx_mm);
-	double sy = (tip[ix * profile->ny + y1] - tip[ix * profile->ny + y0]) /
-		    ((double)(y1 - y0) * profile->dy_mm);
+	size_t hint = 0;
+
+	return drop_tip_mm(look->drop, x, y, &hint);
+}
+
+/* Upward unit normal of the lowest-tip surface at a place. */
+static struct vec3 normal_at(const struct look *look, double x, double y)
+{
+	double sx = (tip_mm(look, x + NORMAL_MM, y) - tip_mm(look, x - NORMAL_MM, y)) /
+		    (2.0 * NORMAL_MM);
+	double sy = (tip_mm(look, x, y + NORMAL_MM) - tip_mm(look, x, y - NORMAL_MM)) /
+		    (2.0 * NORMAL_MM);
 	double length = sqrt(1.0 + sx * sx + sy * sy);
 
 	return vec3_make(-sx / length, -sy / length, 1.0 / length);
@@ -53,15 +72,40 @@ static bool takes(const struct stock *stock, struct vec3 tip, double radius)
 	return false;
 }
 
-static bool is_left(const struct profile *profile, const struct stock *stock, double radius,
-		    double out_mm, size_t ix, size_t iy)
+static bool is_left_at(const struct look *look, double x, double y)
 {
-	struct vec3 tip = vec3_make(profile_x(profile, ix),
-				    profile->y0_mm + (double)iy * profile->dy_mm,
-				    profile->tip_mm[ix * profile->ny + iy]);
-	struct vec3 normal = normal_at(profile, ix, iy);
+	struct vec3 tip = vec3_make(x, y, tip_mm(look, x, y));
 
-	return takes(stock, vec3_add(tip, vec3_scale(normal, out_mm)), radius);
+	return takes(look->stock, vec3_add(tip, vec3_scale(normal_at(look, x, y), look->out_mm)),
+		     look->radius_mm);
+}
+
+/* How far the lattice's tips bend upward along the neck at a place, mm. */
+static double hollow_mm(const struct profile *profile, size_t ix, size_t iy)
+{
+	const double *tip = profile->tip_mm + ix * profile->ny + iy;
+
+	if (ix == 0 || ix + 1 >= profile->nx)
+		return 0.0;
+	return (tip[profile->ny] + *(tip - profile->ny)) / 2.0 - *tip;
+}
+
+/* In a hollow the ball turns a long way from one place of the lattice to the next,
+ * and what stands between two may be narrow: there the places between are
+ * looked at too. */
+static bool is_left(const struct look *look, size_t ix, size_t iy)
+{
+	const struct profile *profile = look->profile;
+	double x = profile_x(profile, ix), y = profile->y0_mm + (double)iy * profile->dy_mm;
+
+	if (is_left_at(look, x, y))
+		return true;
+	if (hollow_mm(profile, ix, iy) < HOLLOW_MM)
+		return false;
+	for (int i = -LOOKS_BESIDE; i <= LOOKS_BESIDE; i++)
+		if (i != 0 && is_left_at(look, x + profile->dx_mm * i / (2.0 * LOOKS_BESIDE), y))
+			return true;
+	return false;
 }
 
 /* Sets `bit` on everything within `within_mm` in plan of a place. */
@@ -81,10 +125,12 @@ static void spread(struct leftover *out, const struct profile *profile, size_t i
 	}
 }
 
-enum fault leftover_build(struct leftover *out, const struct profile *profile,
-			  const struct stock *stock, double radius_mm, double scallop_limit_mm,
-			  struct fault_list *faults)
+enum fault leftover_build(struct leftover *out, const struct drop *drop,
+			  const struct profile *profile, const struct stock *stock,
+			  double radius_mm, double scallop_limit_mm, struct fault_list *faults)
 {
+	const struct look look = { drop, profile, stock, radius_mm,
+				   scallop_limit_mm + BEYOND_SCALLOP_MM };
 	size_t count = profile->nx * profile->ny;
 	bool *left = mem_array(count, sizeof *left);
 
@@ -97,12 +143,10 @@ enum fault leftover_build(struct leftover *out, const struct profile *profile,
 		free(left);
 		return fault_no_memory(faults, "what the last cutter left");
 	}
-	double out_mm = scallop_limit_mm + BEYOND_SCALLOP_MM;
 #pragma omp parallel for schedule(dynamic, 4)
 	for (long k = 0; k < (long)profile->nx; k++)
 		for (size_t iy = 0; iy < profile->ny; iy++)
-			left[(size_t)k * profile->ny + iy] =
-				is_left(profile, stock, radius_mm, out_mm, (size_t)k, iy);
+			left[(size_t)k * profile->ny + iy] = is_left(&look, (size_t)k, iy);
 	for (size_t i = 0; i < count; i++) {
 		if (!left[i])
 			continue;

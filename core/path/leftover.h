@@ -8,6 +8,7 @@
 #include <stdbool.h>
 
 #include "base/fault.h"
+#include "path/drop.h"
 #include "path/profile.h"
 #include "stock/stock.h"
 
@@ -22,9 +23,9 @@ struct leftover {
  * its lowest place along the surface's normal by a scallop and a little more,
  * still takes wood; and so is everything within the ball's diameter where the
  * levels above it are cut, and one spacing round it where the surface is. */
-enum fault leftover_build(struct leftover *out, const struct profile *profile,
-			  const struct stock *stock, double radius_mm, double scallop_limit_mm,
-			  struct fault_list *faults);
+enum fault leftover_build(struct leftover *out, const struct drop *drop,
+			  const struct profile *profile, const struct stock *stock,
+			  double radius_mm, double scallop_limit_mm, struct fault_list *faults);
 void leftover_free(struct leftover *leftover);
 
 /* True where surface and contour lines are to be cut; always when there was no

@@ -19,8 +19,9 @@
 /* The tip is at the floor where the line is within this of it, mm: nothing to
  * follow there. */
 #define FLOOR_NEAR_MM 0.02
-/* Lines over the surface lie no closer than this share of their spacing: none
- * is steeper across than 1.1 times the slope at which contour lines take over. */
+/* Lines over the surface are spaced for slopes up to this across, and so lie no
+ * closer than this share of their spacing. */
+#define STEEPEST_SLOPE 1.7
 #define LEAST_STEP_SHARE 0.5
 /* Lines between neck and rail; a wider channel is for ordinary lines. */
 #define CHANNEL_LINES_MAX 32
@@ -152,11 +153,25 @@ static bool is_above_floor(const struct bench *bench, size_t place, double y_mm)
 	       drop_floor_mm(bench->drop) + FLOOR_NEAR_MM;
 }
 
-/* Where raster lines follow the surface: above the floor, not too steep across. */
+/* True when the contour line of the place's own height comes by there: contour
+ * lines follow the outermost place of that height. Where shank or holder keep a
+ * terrace beside the neck there may be another farther out. */
+static bool is_contoured(const struct bench *bench, size_t place, double y_mm)
+{
+	const struct profile *profile = &bench->profile;
+	double level = profile_bare_mm(profile, place, y_mm);
+	double out = profile_find_mm(profile, place, y_mm < 0.0 ? -1.0 : 1.0, level);
+
+	return fabs(out - fabs(y_mm)) < profile->dy_mm;
+}
+
+/* Where raster lines follow the surface: above the floor, not too steep across
+ * unless contour lines leave it to them. */
 static bool is_surface(const struct bench *bench, size_t place, double y_mm, double *slope)
 {
 	*slope = profile_slope(&bench->profile, place, y_mm);
-	return is_above_floor(bench, place, y_mm) && *slope <= CONTOUR_SLOPE * 1.1;
+	return is_above_floor(bench, place, y_mm) &&
+	       (*slope <= CONTOUR_SLOPE * 1.1 || !is_contoured(bench, place, y_mm));
 }
 
 /* Raster lines go on for one spacing beyond the slope at which contour lines
@@ -172,32 +187,55 @@ static bool is_surface_or_verge(const struct bench *bench, size_t place, double 
 		is_above_floor(bench, place, y_mm));
 }
 
+/* True where the ball takes wood at a place or on its way to the next. On a
+ * steep way only a narrow crescent of columns stands in front of the ball, so
+ * there the way is looked at every half column. */
+static bool is_worth_cutting(const struct raster_line *line, const struct raster_place *place,
+			     const struct raster_place *next)
+{
+	const struct bench *bench = line->bench;
+	double radius = bench->radius_mm, rise = fabs(next->tip_mm - place->tip_mm);
+	struct vec3 from = vec3_make(place->x_mm, place->y_mm, place->tip_mm);
+	struct vec3 to = vec3_make(next->x_mm, next->y_mm, next->tip_mm);
+	double way = hypot(to.x - from.x, to.y - from.y);
+	size_t looks = rise > way ? 1 + (size_t)(2.0 * way / bench->stock.cell_mm) : 1;
+
+	for (size_t i = 0; i < looks; i++) {
+		struct vec3 tip = vec3_between(from, to, (double)i / (double)looks);
+		if (bench_bite_mm(bench, tip, radius, radius) > SURFACE_WORTH_MM)
+			return true;
+	}
+	return false;
+}
+
 static bool judge_surface(struct raster_line *line, const void *rule, bool *yes)
 {
 	const struct bench *bench = line->bench;
 	double spacing_mm = *(const double *)rule;
+	size_t places = raster_line_places(bench, line->lines);
+	struct raster_place next = raster_line_place(line, 0);
 	bool any = false;
 
-	for (size_t i = 0; i < raster_line_places(bench, line->lines); i++) {
-		struct raster_place place = raster_line_place(line, i);
-		struct vec3 tip = vec3_make(place.x_mm, place.y_mm, place.tip_mm);
+	for (size_t i = 0; i < places; i++) {
+		struct raster_place place = next;
+		next = i + 1 < places ? raster_line_place(line, i + 1) : place;
 		yes[i] = leftover_on_surface(&bench->leftover, place.ix, place.y_mm) &&
 			 is_asked(bench, line->lines, place.x_mm, spacing_mm) &&
 			 is_surface_or_verge(bench, place.ix, place.y_mm, spacing_mm) &&
-			 bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >
-				 SURFACE_WORTH_MM;
+			 is_worth_cutting(line, &place, &next);
 		any = any || yes[i];
 	}
 	return any;
 }
 
-/* Largest slope across the neck that a line at y meets where it would cut. */
+/* Largest slope across the neck that a line at y meets where it would cut and
+ * that its spacing can answer. */
 static double steepest_on(const struct bench *bench, double y_mm)
 {
 	double steepest = 0.0, slope;
 
 	for (size_t i = 0; i < bench->profile.nx; i++)
-		if (is_surface(bench, i, y_mm, &slope))
+		if (is_surface(bench, i, y_mm, &slope) && slope <= STEEPEST_SLOPE)
 			steepest = larger(steepest, slope);
 	return steepest;
 }

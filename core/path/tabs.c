@@ -22,6 +22,7 @@
 /* Foreseen wood must be this much thicker than what just holds, mm: scallops
  * are not foreseen, nor what rounding takes. */
 #define FORESEEN_RESERVE_MM 0.1
+#define HOLDING_MM (TOL_HOLDING_SKIN_MM + FORESEEN_RESERVE_MM)
 
 struct choice {
 	struct job *job;
@@ -45,11 +46,13 @@ static double inner_edge(const struct choice *choice, unsigned label, double x, 
 	return INFINITY;
 }
 
-/* Half-breadth of the neck at its under side, mm. */
-static double neck_edge(const struct choice *choice, double x)
+/* Half-breadth of the neck where it is just thick enough to hold a tab, mm: its
+ * very edge may be thinner. */
+static double neck_edge(const struct choice *choice, double x, double side)
 {
-	return larger(neck_half_breadth_mm(choice->neck, SIDE_MINUS, x, 0.0),
-		      neck_half_breadth_mm(choice->neck, SIDE_PLUS, x, 0.0));
+	double v = clamped(HOLDING_MM / neck_height_mm(choice->neck, x, 0.0), 0.0, 1.0);
+
+	return neck_half_breadth_mm(choice->neck, side > 0.0 ? SIDE_PLUS : SIDE_MINUS, x, v);
 }
 
 /* A tab at x to a piece, when there is something to join it to all across. */
@@ -66,7 +69,7 @@ static bool make_tab(struct tab *out, const struct choice *choice, unsigned labe
 	*out = (struct tab){ .x_mm = x,
 			     .width_mm = waste->tab_width_mm,
 			     .side = side,
-			     .inner_mm = neck_edge(choice, x),
+			     .inner_mm = neck_edge(choice, x, side),
 			     .outer_mm = outer + TAB_GRIP_MM,
 			     .base_mm = outline_most_mm(&choice->job->blank.bottom, x - half,
 							x + half),
@@ -107,14 +110,28 @@ static void add_tabs(const struct choice *choice, size_t index)
 	}
 }
 
+/* Pieces of the foreseen wood, joined only where it is wide enough to count on:
+ * a narrow bridge may be gone when all is cut. */
+static enum fault find_firm_pieces(struct pieces *out, const struct stock *stock,
+				   const struct job *job, struct fault_list *faults)
+{
+	struct stock firm = { 0 };
+	enum fault fault = foresee_firm(&firm, stock, HOLDING_MM, faults);
+
+	*out = (struct pieces){ 0 };
+	if (fault == FAULT_NONE)
+		fault = pieces_find(out, &firm, &job->fixture, HOLDING_MM, faults);
+	stock_free(&firm);
+	return fault;
+}
+
 /* Adds tabs for everything loose in the foreseen wood. */
 static enum fault tab_all(struct job *job, const struct neck *neck, const struct stock *stock,
 			  struct fault_list *faults)
 {
 	struct pieces pieces;
 	struct choice choice = { job, neck, stock, &pieces };
-	enum fault fault = pieces_find(&pieces, stock, &job->fixture,
-				       TOL_HOLDING_SKIN_MM + FORESEEN_RESERVE_MM, faults);
+	enum fault fault = find_firm_pieces(&pieces, stock, job, faults);
 
 	for (size_t i = 0; i < pieces.count && fault == FAULT_NONE; i++) {
 		const struct piece *piece = &pieces.piece[i];
@@ -131,8 +148,7 @@ static enum fault look_again(const struct job *job, const struct stock *stock,
 			     struct fault_list *faults)
 {
 	struct pieces pieces;
-	enum fault fault = pieces_find(&pieces, stock, &job->fixture,
-				       TOL_HOLDING_SKIN_MM + FORESEEN_RESERVE_MM, faults);
+	enum fault fault = find_firm_pieces(&pieces, stock, job, faults);
 	const struct piece *loose =
 		fault == FAULT_NONE ? pieces_loose(&pieces, stock, TOL_LOOSE_AREA_MM2) : NULL;
 

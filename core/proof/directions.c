@@ -105,6 +105,13 @@ void directions_judge(struct directions *directions, struct verdict *verdict,
 	bool along = crosswise ? fabs(dx) < NO_WAY_MM && fabs(dy) > NO_WAY_MM
 			       : fabs(dx) >= fabs(dy) && fabs(dx) > NO_WAY_MM;
 
+	bool downhill = along && !crosswise && cutting->grain == CUT_DOWNHILL;
+	double rise_mm = downhill ? rise_of(directions->job, move) : 0.0;
+	bool slope = fabs(rise_mm) > CUT_STEEP_SLOPE / STEEP_FACTOR * fabs(dx);
+
+	/* a slope ends a level part, whether there is wood on it or not */
+	if (slope)
+		directions->against_mm = 0.0;
 	if (move->taken_mm <= DUST_MM)
 		return;
 	if (!along) {
@@ -116,14 +123,10 @@ void directions_judge(struct directions *directions, struct verdict *verdict,
 		directions->rise_mm = 0.0;
 		return;
 	}
-	if (!crosswise && cutting->grain == CUT_DOWNHILL) {
-		double rise_mm = rise_of(directions->job, move);
+	if (downhill)
 		judge_rise(directions, verdict, move, rise_mm);
-		if (fabs(rise_mm) > CUT_STEEP_SLOPE / STEEP_FACTOR * fabs(dx)) {
-			directions->against_mm = 0.0;
-			return;
-		}
-	}
+	if (slope)
+		return;
 	if (cutting->way != CUT_BOTH_WAYS)
 		judge_way(directions, verdict, move, cutting);
 }
