@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/fault.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -49,6 +50,14 @@ enum fault fault_add(struct fault_list *faults, enum fault code, const char *fil
 	(void)vsnprintf(record->message, sizeof record->message, format, args);
 	va_end(args);
 	return code;
+}
+
+enum fault fault_unless_positive(struct fault_list *faults, const char *setting, double value_mm)
+{
+	if (value_mm > 0.0 && isfinite(value_mm))
+		return FAULT_NONE;
+	return fault_add(faults, FAULT_SETTING, NULL, 0, setting,
+			 "It is %.4g mm; it must be more than 0.", value_mm);
 }
 
 enum fault fault_no_memory(struct fault_list *faults, const char *for_what)

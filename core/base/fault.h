@@ -54,6 +54,16 @@ enum fault fault_add(struct fault_list *faults, enum fault code, const char *fil
 /* Appends all records of `from`, as far as there is room. */
 void fault_list_append(struct fault_list *to, const struct fault_list *from);
 
+/* Keeps the first code other than FAULT_NONE while more checks run. */
+static inline void fault_keep(enum fault *first, enum fault fault)
+{
+	if (*first == FAULT_NONE)
+		*first = fault;
+}
+
+/* FAULT_SETTING, and a record, unless a length is finite and above 0. */
+enum fault fault_unless_positive(struct fault_list *faults, const char *setting, double value_mm);
+
 /* Shorthand for the commonest record of all. Returns FAULT_MEMORY. */
 enum fault fault_no_memory(struct fault_list *faults, const char *for_what);
 

@@ -40,29 +40,25 @@ struct check {
 	enum fault first;
 };
 
-static void keep(struct check *check, enum fault code)
-{
-	if (!check->first)
-		check->first = code;
-}
-
 static void check_machine(struct check *check)
 {
 	const struct machine *machine = &check->job->machine;
 	double step_mm = machine_resolution_mm(machine);
 
 	if (machine->spindle_least_rpm > machine->spindle_most_rpm)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.spindle_least_rpm",
-			       "The slowest spindle speed, %.0f rpm, is above the fastest, "
-			       "%.0f rpm.",
-			       machine->spindle_least_rpm, machine->spindle_most_rpm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     "machine.spindle_least_rpm",
+				     "The slowest spindle speed, %.0f rpm, is above the fastest, "
+				     "%.0f rpm.",
+				     machine->spindle_least_rpm, machine->spindle_most_rpm));
 	if (step_mm > COARSEST_RESOLUTION_MM)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.decimals",
-				      "With %d decimals a program states lengths in steps of %.4g "
-				      "mm; they must be %.4g mm or finer (3 decimals in mm, 4 in "
-				      "inches).",
-				      machine->decimals, step_mm, COARSEST_RESOLUTION_MM));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.decimals",
+				     "With %d decimals a program states lengths in steps of %.4g "
+				     "mm; they must be %.4g mm or finer (3 decimals in mm, 4 in "
+				     "inches).",
+				     machine->decimals, step_mm, COARSEST_RESOLUTION_MM));
 }
 
 /* What its control reads, as far as no single setting can tell. */
@@ -77,17 +73,19 @@ static void check_abilities(struct check *check)
 	for (int digit = 0; digit < machine_feed_decimals(machine); digit++)
 		step /= 10.0;
 	if (machine->parks && (isnan(machine->park_x_mm) || isnan(machine->park_y_mm)))
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0,
-			       isnan(machine->park_x_mm) ? "machine.park_x" : "machine.park_y",
-			       "A parking place needs both park_x and park_y; take out the other "
-			       "if there is none."));
+		fault_keep(
+			&check->first,
+			fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				  isnan(machine->park_x_mm) ? "machine.park_x" : "machine.park_y",
+				  "A parking place needs both park_x and park_y; take out the other "
+				  "if there is none."));
 	if (step > plunge_mm / COARSEST_FEED_STEPS)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.feed_decimals",
-			       "Feeds in steps of %.4g mm/min are too coarse for the cutter's "
-			       "plunge feed, %.4g mm/min.",
-			       step, plunge_mm));
+		fault_keep(
+			&check->first,
+			fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.feed_decimals",
+				  "Feeds in steps of %.4g mm/min are too coarse for the cutter's "
+				  "plunge feed, %.4g mm/min.",
+				  step, plunge_mm));
 }
 
 /* Path of a cutter's setting: the first one's stands under "cutter". */
@@ -107,11 +105,12 @@ static void check_cutter_speed(struct check *check, size_t turn)
 	char path[FAULT_SETTING_MAX];
 
 	if (rpm < machine->spindle_least_rpm || rpm > machine->spindle_most_rpm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "spindle_rpm"),
-				      "The cutter wants %.0f rpm; the machine's spindle turns at "
-				      "%.0f to %.0f rpm.",
-				      rpm, machine->spindle_least_rpm, machine->spindle_most_rpm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "spindle_rpm"),
+				     "The cutter wants %.0f rpm; the machine's spindle turns at "
+				     "%.0f to %.0f rpm.",
+				     rpm, machine->spindle_least_rpm, machine->spindle_most_rpm));
 }
 
 static void check_cutter(struct check *check, size_t turn)
@@ -121,40 +120,46 @@ static void check_cutter(struct check *check, size_t turn)
 
 	check_cutter_speed(check, turn);
 	if (c->holder_diameter_mm < c->shank_diameter_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "holder_diameter"),
-				      "The holder, %.4g mm, is thinner than the shank it holds, "
-				      "%.4g mm.",
-				      c->holder_diameter_mm, c->shank_diameter_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "holder_diameter"),
+				     "The holder, %.4g mm, is thinner than the shank it holds, "
+				     "%.4g mm.",
+				     c->holder_diameter_mm, c->shank_diameter_mm));
 	if (c->stickout_mm < c->flute_length_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "stickout"),
-				      "The cutter sticks out %.4g mm, less than its flutes are "
-				      "long (%.4g mm); the holder would sit on the flutes.",
-				      c->stickout_mm, c->flute_length_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "stickout"),
+				     "The cutter sticks out %.4g mm, less than its flutes are "
+				     "long (%.4g mm); the holder would sit on the flutes.",
+				     c->stickout_mm, c->flute_length_mm));
 	if (c->overall_length_mm > 0.0 && c->overall_length_mm <= c->stickout_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "overall_length"),
-				      "A cutter %.4g mm long cannot stick out %.4g mm and be held.",
-				      c->overall_length_mm, c->stickout_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "overall_length"),
+				     "A cutter %.4g mm long cannot stick out %.4g mm and be held.",
+				     c->overall_length_mm, c->stickout_mm));
 	if (c->flute_length_mm < cutter_radius_mm(c))
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "flute_length"),
-				      "Flutes %.4g mm long do not cover the ball, which is %.4g mm "
-				      "high.",
-				      c->flute_length_mm, cutter_radius_mm(c)));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "flute_length"),
+				     "Flutes %.4g mm long do not cover the ball, which is %.4g mm "
+				     "high.",
+				     c->flute_length_mm, cutter_radius_mm(c)));
 	if (c->depth_limit_mm > c->flute_length_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "depth_limit"),
-				      "Bites of %.4g mm are deeper than the flutes are long, %.4g "
-				      "mm.",
-				      c->depth_limit_mm, c->flute_length_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "depth_limit"),
+				     "Bites of %.4g mm are deeper than the flutes are long, %.4g "
+				     "mm.",
+				     c->depth_limit_mm, c->flute_length_mm));
 	if (c->stepover_limit_mm > c->ball_diameter_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0,
-				      setting_of(path, turn, "stepover_limit"),
-				      "Lines %.4g mm apart would leave wood between them; the ball "
-				      "is %.4g mm wide.",
-				      c->stepover_limit_mm, c->ball_diameter_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     setting_of(path, turn, "stepover_limit"),
+				     "Lines %.4g mm apart would leave wood between them; the ball "
+				     "is %.4g mm wide.",
+				     c->stepover_limit_mm, c->ball_diameter_mm));
 }
 
 /* Half the smallest ball, mm. */
@@ -173,13 +178,15 @@ static void check_carve(struct check *check)
 	const struct carve_spec *carve = &job->carve;
 
 	if (carve->from_mm >= carve->to_mm)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.to",
-				      "Carving would end at %.2f mm, before it begins at %.2f mm.",
-				      carve->to_mm, carve->from_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.to",
+				     "Carving would end at %.2f mm, before it begins at %.2f mm.",
+				     carve->to_mm, carve->from_mm));
 	if (carve->scallop_limit_mm >= least_radius_mm(job))
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.scallop_limit",
-				      "Ridges of %.4g mm are higher than half the ball, %.4g mm.",
-				      carve->scallop_limit_mm, least_radius_mm(job)));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.scallop_limit",
+				     "Ridges of %.4g mm are higher than half the ball, %.4g mm.",
+				     carve->scallop_limit_mm, least_radius_mm(job)));
 }
 
 /* A low riser leaves a cove at the edges, or all of one without a riser: only
@@ -190,15 +197,15 @@ static void check_cove(struct check *check)
 	double cove_mm = job_cove_mm(job), limit_mm = job->carve.cove_limit_mm;
 
 	if (cove_mm > limit_mm + NO_COVE_MM)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
-			       "A riser of %.4g mm is too low: the ball's widest part cannot "
-			       "come down to the gluing face, which leaves a cove %.4g mm "
-			       "high along the edges; carve.cove_limit allows %.4g mm, which "
-			       "takes a riser of %.4g mm (half the ball and the clearance "
-			       "above the bed, less the limit).",
-			       job->fixture.riser_height_mm, cove_mm, limit_mm,
-			       job->fixture.riser_height_mm + cove_mm - limit_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_height",
+				     "A riser of %.4g mm is too low: the ball's widest part cannot "
+				     "come down to the gluing face, which leaves a cove %.4g mm "
+				     "high along the edges; carve.cove_limit allows %.4g mm, which "
+				     "takes a riser of %.4g mm (half the ball and the clearance "
+				     "above the bed, less the limit).",
+				     job->fixture.riser_height_mm, cove_mm, limit_mm,
+				     job->fixture.riser_height_mm + cove_mm - limit_mm));
 }
 
 /* The ball passes beside the riser with the equator at the wood's edge. The
@@ -214,13 +221,13 @@ static void check_riser_width(struct check *check)
 	double room_mm = half_mm + job->neck.allowance.sides_mm - fixture->keep_out_clearance_mm;
 
 	if (from < to && fixture->riser_width_mm > 2.0 * room_mm)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
-			       "A riser %.4g mm wide stands in the cutter's way: the neck is "
-			       "%.4g mm wide at its narrowest there, so with the clearance "
-			       "of %.4g mm it may be %.4g mm wide.",
-			       fixture->riser_width_mm, 2.0 * half_mm,
-			       fixture->keep_out_clearance_mm, 2.0 * room_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
+				     "A riser %.4g mm wide stands in the cutter's way: the neck is "
+				     "%.4g mm wide at its narrowest there, so with the clearance "
+				     "of %.4g mm it may be %.4g mm wide.",
+				     fixture->riser_width_mm, 2.0 * half_mm,
+				     fixture->keep_out_clearance_mm, 2.0 * room_mm));
 }
 
 static void check_riser(struct check *check)
@@ -230,13 +237,14 @@ static void check_riser(struct check *check)
 	if (fixture->riser_height_mm <= 0.0)
 		return;
 	if (fixture->riser_width_mm <= 0.0)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
-				      "A riser needs a width."));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_width",
+				     "A riser needs a width."));
 	if (fixture->riser_from_mm >= fixture->riser_to_mm)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_to",
-			       "The riser would end at %.2f mm, before it begins at %.2f mm.",
-			       fixture->riser_to_mm, fixture->riser_from_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "fixture.riser_to",
+				     "The riser would end at %.2f mm, before it begins at %.2f mm.",
+				     fixture->riser_to_mm, fixture->riser_from_mm));
 	else
 		check_riser_width(check);
 }
@@ -250,12 +258,13 @@ static void check_beside_fretboard(struct check *check, const char *setting, dou
 	double need_mm = job->neck.side_margin_mm + clearance_mm;
 
 	if (stock_mm < need_mm - SLACK_MM)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, setting,
-				      "With %.4g mm of stock here the ball would come nearer to "
-				      "the glued fretboard than fixture.fretboard.clearance, %.4g "
-				      "mm; the wood is %.4g mm narrower per side than the "
-				      "fretboard (neck.side_margin), so %.4g mm are needed.",
-				      stock_mm, clearance_mm, job->neck.side_margin_mm, need_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, setting,
+				     "With %.4g mm of stock here the ball would come nearer to "
+				     "the glued fretboard than fixture.fretboard.clearance, %.4g "
+				     "mm; the wood is %.4g mm narrower per side than the "
+				     "fretboard (neck.side_margin), so %.4g mm are needed.",
+				     stock_mm, clearance_mm, job->neck.side_margin_mm, need_mm));
 }
 
 /* Where the heel's own stock begins, as in model/crest.c. */
@@ -281,9 +290,10 @@ static void check_fretboard(struct check *check)
 	if (!job->fixture.fretboard.glued)
 		return;
 	if (job->neck.fretboard_thickness_mm <= 0.0)
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "neck.fretboard_thickness",
-			       "A fretboard that is glued on needs a thickness."));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+				     "neck.fretboard_thickness",
+				     "A fretboard that is glued on needs a thickness."));
 	check_beside_fretboard(check, "allowance.sides", job->neck.allowance.sides_mm);
 	if (heel_proper_mm(&job->neck) < fmin(board.x_to_mm, job->carve.to_mm))
 		check_beside_fretboard(check, "allowance.heel_cheeks",
@@ -302,17 +312,19 @@ static void check_lie(struct check *check)
 	double bed = job_bed_mm(check->job), rest = job_rest_mm(check->job);
 
 	if (lowest < bed - FLAT_MM)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
-				      "The blank reaches down to %.2f mm, into the bed at %.2f mm.",
-				      lowest, bed));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
+				     "The blank reaches down to %.2f mm, into the bed at %.2f mm.",
+				     lowest, bed));
 	if (fixture->riser_height_mm <= 0.0 || from >= to)
 		return;
 	lowest = outline_least_mm(&blank->bottom, from, to);
 	if (lowest < rest - FLAT_MM)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
-				      "The blank reaches %.2f mm below the %s where it lies "
-				      "on the riser; the riser must end before that place.",
-				      rest - lowest, rest < 0.0 ? "riser's top" : "gluing face"));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "blank.bottom",
+				     "The blank reaches %.2f mm below the %s where it lies "
+				     "on the riser; the riser must end before that place.",
+				     rest - lowest, rest < 0.0 ? "riser's top" : "gluing face"));
 }
 
 /* From one end to the other, the parking place included if there is one. */
@@ -343,15 +355,16 @@ static void check_travel(struct check *check)
 
 	for (int axis = 0; axis < AXIS_COUNT; axis++) {
 		if (job->machine.travel_mm[axis] < need_mm[axis])
-			keep(check,
-			     fault_add(check->faults, FAULT_SETTING, NULL, 0, "machine.travel",
-				       "The job needs %.1f mm of travel along %c%s; the "
-				       "machine has %.1f mm.",
-				       need_mm[axis], "xyz"[axis],
-				       job -> machine.parks &&axis != AXIS_Z
-						      ? " with the parking place"
-						      : "",
-				       job->machine.travel_mm[axis]));
+			fault_keep(&check->first,
+				   fault_add(check->faults, FAULT_SETTING, NULL, 0,
+					     "machine.travel",
+					     "The job needs %.1f mm of travel along %c%s; the "
+					     "machine has %.1f mm.",
+					     need_mm[axis], "xyz"[axis],
+					     job -> machine.parks &&axis != AXIS_Z
+							    ? " with the parking place"
+							    : "",
+					     job->machine.travel_mm[axis]));
 	}
 }
 
@@ -360,7 +373,7 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	struct check check = { .job = job, .faults = faults };
 	enum fault blank = blank_check(&job->blank, faults);
 
-	keep(&check, blank);
+	fault_keep(&check.first, blank);
 	check_machine(&check);
 	check_abilities(&check);
 	for (size_t i = 0; i < job->cutter_count; i++)
@@ -369,19 +382,19 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	check_riser(&check);
 	check_cove(&check);
 	check_fretboard(&check);
-	keep(&check, zero_check(job, faults));
-	keep(&check, fit_check_places(job, faults));
+	fault_keep(&check.first, zero_check(job, faults));
+	fault_keep(&check.first, fit_check_places(job, faults));
 	if (blank)
 		return check.first;
 	check_lie(&check);
-	keep(&check, fit_check_rails(job, faults));
+	fault_keep(&check.first, fit_check_rails(job, faults));
 	if (job->carve.from_mm < job->carve.to_mm) {
 		check_travel(&check);
-		keep(&check, gap_check(job, faults));
-		keep(&check, fit_check_blank(job, faults));
+		fault_keep(&check.first, gap_check(job, faults));
+		fault_keep(&check.first, fit_check_blank(job, faults));
 	}
 	if (!check.first)
-		keep(&check, blocked_check(job, faults));
+		fault_keep(&check.first, blocked_check(job, faults));
 	return check.first;
 }
 

@@ -23,19 +23,9 @@ struct check {
 	enum fault first;
 };
 
-static void keep(struct check *check, enum fault fault)
-{
-	if (check->first == FAULT_NONE)
-		check->first = fault;
-}
-
-/* One positive, finite length. */
 static void check_positive(struct check *check, const char *setting, double value_mm)
 {
-	if (value_mm > 0.0 && isfinite(value_mm))
-		return;
-	keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, setting,
-			      "It is %.4g mm; it must be more than 0.", value_mm));
+	fault_keep(&check->first, fault_unless_positive(check->faults, setting, value_mm));
 }
 
 static void check_hollow(struct check *check)
@@ -47,23 +37,26 @@ static void check_hollow(struct check *check)
 	double half_mm = taper_wood_half_width_mm(spec, front_mm);
 
 	if (!(heel->hollow_mm >= 0.0))
-		keep(check,
-		     fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.hollow",
-			       "The hollow is %.4g mm; it cannot be negative.", heel->hollow_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.hollow",
+				     "The hollow is %.4g mm; it cannot be negative.",
+				     heel->hollow_mm));
 	if (!(heel->hollow_rim_mm >= 0.0 && heel->hollow_rim_mm <= heel->height_mm / 4.0)) {
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.hollow_rim",
-				      "The rims are %.4g mm high; they can be 0 to a quarter of "
-				      "the heel's height, %.4g mm.",
-				      heel->hollow_rim_mm, heel->height_mm / 4.0));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.hollow_rim",
+				     "The rims are %.4g mm high; they can be 0 to a quarter of "
+				     "the heel's height, %.4g mm.",
+				     heel->hollow_rim_mm, heel->height_mm / 4.0));
 		return;
 	}
 	double most_mm = heel_most_hollow_mm(heel, half_mm, widest_mm / 2.0);
 	if (heel->hollow_mm > most_mm || half_mm < widest_mm / 2.0)
-		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.hollow",
-				      "With cheeks that close in from %.4g to %.4g mm, a hollow of "
-				      "%.4g mm would reach under the cap where no cutter from "
-				      "above can go; it can be up to %.4g mm.",
-				      2.0 * half_mm, widest_mm, heel->hollow_mm, most_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.hollow",
+				     "With cheeks that close in from %.4g to %.4g mm, a hollow of "
+				     "%.4g mm would reach under the cap where no cutter from "
+				     "above can go; it can be up to %.4g mm.",
+				     2.0 * half_mm, widest_mm, heel->hollow_mm, most_mm));
 }
 
 /* The curve must leave room for the sides behind it, make a point if it is to
@@ -78,23 +71,26 @@ static void check_cap_curve(struct check *check)
 	if (heel->cap_plan == CAP_SQUARE || check->first != FAULT_NONE)
 		return;
 	if (!(heel->cap_curve_mm >= 0.0) || sides_mm < LEAST_SIDE_MM)
-		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.cap_curve",
-				      "The cap's front curve is %.4g mm long; a cap %.4g mm long "
-				      "has room for %.4g mm.",
-				      heel->cap_curve_mm, heel->cap_length_mm,
-				      heel->cap_length_mm - LEAST_SIDE_MM));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.cap_curve",
+				     "The cap's front curve is %.4g mm long; a cap %.4g mm long "
+				     "has room for %.4g mm.",
+				     heel->cap_curve_mm, heel->cap_length_mm,
+				     heel->cap_length_mm - LEAST_SIDE_MM));
 	else if (heel->cap_plan == CAP_POINTED && plan.aspect < CAP_POINT_LEAST)
-		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.cap_curve",
-				      "A curve %.4g mm long makes no point on a cap %.4g mm wide; "
-				      "it takes at least %.4g mm (and a longer cap, if need be).",
-				      plan.length_mm, 2.0 * half, CAP_POINT_LEAST * half));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.cap_curve",
+				     "A curve %.4g mm long makes no point on a cap %.4g mm wide; "
+				     "it takes at least %.4g mm (and a longer cap, if need be).",
+				     plan.length_mm, 2.0 * half, CAP_POINT_LEAST * half));
 	else if (opening * plan.length_mm > half)
-		keep(check,
-		     fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.cap_curve",
-			       "From %.4g to %.4g mm the cap's sides open so fast that the "
-			       "front's curve would have to bend inward; make the widths more "
-			       "alike or the curve shorter.",
-			       2.0 * half, heel->cap_width_back_mm));
+		fault_keep(
+			&check->first,
+			fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.cap_curve",
+				  "From %.4g to %.4g mm the cap's sides open so fast that the "
+				  "front's curve would have to bend inward; make the widths more "
+				  "alike or the curve shorter.",
+				  2.0 * half, heel->cap_width_back_mm));
 }
 
 static void check_block(struct check *check)
@@ -107,14 +103,16 @@ static void check_block(struct check *check)
 	check_positive(check, "heel.nose_radius", heel->nose_radius_mm);
 	check_hollow(check);
 	if ((int)heel->cap_plan < 0 || heel->cap_plan >= CAP_PLAN_COUNT)
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.cap_plan",
-				      "There is no such plan of a cap."));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.cap_plan",
+				     "There is no such plan of a cap."));
 	check_cap_curve(check);
 	if (!(heel->nose_angle_rad > units_rad_from_deg(20.0)) ||
 	    heel->nose_angle_rad > units_rad_from_deg(STEEPEST_NOSE_DEG))
-		keep(check, fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.nose_angle_deg",
-				      "The nose angle is %.4g degrees; it can be 20 to %.4g.",
-				      units_deg_from_rad(heel->nose_angle_rad), STEEPEST_NOSE_DEG));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "heel.nose_angle_deg",
+				     "The nose angle is %.4g degrees; it can be 20 to %.4g.",
+				     units_deg_from_rad(heel->nose_angle_rad), STEEPEST_NOSE_DEG));
 }
 
 static void check_flat(struct check *check)
@@ -135,16 +133,18 @@ static void check_set(struct check *check)
 	check_positive(check, "heel.shoulder_length", heel->shoulder_length_mm);
 	check_positive(check, "heel.ease_length", heel->ease_length_mm);
 	if (heel->tenon_width_mm > wood_mm)
-		keep(check, fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.tenon_width",
-				      "The tenon is %.4g mm wide, the wood at the body joint only "
-				      "%.4g mm.",
-				      heel->tenon_width_mm, wood_mm));
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.tenon_width",
+				     "The tenon is %.4g mm wide, the wood at the body joint only "
+				     "%.4g mm.",
+				     heel->tenon_width_mm, wood_mm));
 	if (heel->shoulder_length_mm > heel->beyond_joint_mm)
-		keep(check,
-		     fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.shoulder_length",
-			       "The sides close in over %.4g mm, but the tenon is only %.4g mm "
-			       "long.",
-			       heel->shoulder_length_mm, heel->beyond_joint_mm));
+		fault_keep(
+			&check->first,
+			fault_add(check->faults, FAULT_GEOMETRY, NULL, 0, "heel.shoulder_length",
+				  "The sides close in over %.4g mm, but the tenon is only %.4g mm "
+				  "long.",
+				  heel->shoulder_length_mm, heel->beyond_joint_mm));
 }
 
 enum fault heel_check(const struct neck_spec *spec, struct fault_list *faults)

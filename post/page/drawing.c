@@ -15,20 +15,7 @@
 #define UNIT_DECIMALS 6
 #define COLOUR_ROOM 8 /* "#e1c091" */
 
-/* Appends a new value; on any failure the array is released. Returns the array
- * or NULL. */
-static json_t *appended(json_t *array, json_t *value)
-{
-	if (!array)
-		json_decref(value);
-	else if (json_array_append_new(array, value) != 0) {
-		json_decref(array);
-		array = NULL;
-	}
-	return array;
-}
-
-/* Likewise for a member of an object. */
+/* A member set, on the terms of json_appended. */
 static json_t *with_member(json_t *object, const char *key, json_t *value)
 {
 	if (!object)
@@ -45,7 +32,7 @@ static json_t *lengths_json(size_t count, const double *length_mm)
 	json_t *array = json_array();
 
 	for (size_t i = 0; array && i < count; i++)
-		array = appended(array, json_mm(length_mm[i]));
+		array = json_appended(array, json_mm(length_mm[i]));
 	return array;
 }
 
@@ -66,7 +53,7 @@ static json_t *frets_json(const struct neck *neck)
 	json_t *frets = json_array();
 
 	for (int fret = 0; frets && fret <= neck_spec_of(neck)->fret_count; fret++)
-		frets = appended(frets, json_mm(neck_fret_x_mm(neck, fret)));
+		frets = json_appended(frets, json_mm(neck_fret_x_mm(neck, fret)));
 	return frets;
 }
 
@@ -114,9 +101,9 @@ static json_t *stations_json(const struct job_result *result)
 	for (size_t i = 0; stations && i < result->station_count; i++) {
 		const struct station_figures *station = &result->station[i];
 		names_station(name, station->fret);
-		stations = appended(stations, json_pack("{s:s, s:o, s:o}", "name", name, "fret",
-							json_mm(station->fret), "x_mm",
-							json_mm(station->x_mm)));
+		stations = json_appended(stations, json_pack("{s:s, s:o, s:o}", "name", name,
+							     "fret", json_mm(station->fret), "x_mm",
+							     json_mm(station->x_mm)));
 	}
 	return stations;
 }
@@ -128,10 +115,10 @@ static json_t *zones_json(const struct job_result *result)
 
 	for (int i = 0; zones && i < ZONE_COUNT; i++) {
 		names_zone(name, (enum stock_zone)i);
-		zones = appended(zones,
-				 json_pack("{s:s, s:s, s:o}", "key",
-					   stock_zone_key((enum stock_zone)i), "name", name,
-					   "allowance_mm", json_mm(result->zone[i].allowance_mm)));
+		zones = json_appended(zones, json_pack("{s:s, s:s, s:o}", "key",
+						       stock_zone_key((enum stock_zone)i), "name",
+						       name, "allowance_mm",
+						       json_mm(result->zone[i].allowance_mm)));
 	}
 	return zones;
 }
@@ -150,7 +137,7 @@ static json_t *places_json(size_t count, const struct place *place)
 	json_t *places = json_array();
 
 	for (size_t i = 0; places && i < count; i++)
-		places = appended(places, place_json(&place[i]));
+		places = json_appended(places, place_json(&place[i]));
 	return places;
 }
 
@@ -188,7 +175,7 @@ static json_t *ramp_json(void)
 	json_t *ramp = json_array();
 
 	for (int step = 0; ramp && step < PALETTE_STEPS; step++)
-		ramp = appended(ramp, colour_json(palette_step_colour(step)));
+		ramp = json_appended(ramp, colour_json(palette_step_colour(step)));
 	return ramp;
 }
 

@@ -24,13 +24,6 @@ enum place_column {
 	PLACE_COLUMNS
 };
 
-static void put_number(char out[FLOW_CELL_ROOM], double value, int decimals)
-{
-	char number[NUMBER_MAX];
-
-	(void)snprintf(out, FLOW_CELL_ROOM, "%s", scale_number(number, value, decimals));
-}
-
 static void place_cell(const void *context, size_t row, size_t column, char out[FLOW_CELL_ROOM])
 {
 	const struct paper_content *content = context;
@@ -50,7 +43,7 @@ static void place_cell(const void *context, size_t row, size_t column, char out[
 	else if (column == PLACE_THICK_IN)
 		flow_inch(out, place->thickest_mm);
 	else
-		put_number(out, figures[column], 1);
+		flow_number(out, figures[column], 1);
 }
 
 void chisel_part(struct flow *flow, const struct paper_content *content)

@@ -280,6 +280,13 @@ void flow_inch(char out[FLOW_CELL_ROOM], double length_mm)
 		       scale_number(number, units_inch_from_mm(length_mm), 3));
 }
 
+void flow_number(char out[FLOW_CELL_ROOM], double value, int decimals)
+{
+	char number[NUMBER_MAX];
+
+	(void)snprintf(out, FLOW_CELL_ROOM, "%s", scale_number(number, value, decimals));
+}
+
 void flow_both(char out[FLOW_CELL_ROOM], double length_mm)
 {
 	char mm[NUMBER_MAX], inch[NUMBER_MAX];

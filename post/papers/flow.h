@@ -77,6 +77,9 @@ double flow_table_height_mm(const struct flow_table *table);
 void flow_mm(char out[FLOW_CELL_ROOM], double length_mm);
 void flow_inch(char out[FLOW_CELL_ROOM], double length_mm);
 
+/* A figure with so many decimals into a cell, as scale_number writes it. */
+void flow_number(char out[FLOW_CELL_ROOM], double value, int decimals);
+
 /* "12.34 mm (0.486 in)". */
 void flow_both(char out[FLOW_CELL_ROOM], double length_mm);
 

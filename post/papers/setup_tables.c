@@ -207,13 +207,6 @@ enum program_column {
 	PROGRAM_COLUMNS
 };
 
-static void put_number(char out[FLOW_CELL_ROOM], double value, int decimals)
-{
-	char number[NUMBER_MAX];
-
-	(void)snprintf(out, FLOW_CELL_ROOM, "%s", scale_number(number, value, decimals));
-}
-
 static void program_cell(const void *context, size_t row, size_t column, char out[FLOW_CELL_ROOM])
 {
 	const struct paper_content *content = context;
@@ -238,16 +231,16 @@ static void program_cell(const void *context, size_t row, size_t column, char ou
 		flow_mm(out, program->ball_diameter_mm);
 		break;
 	case PROGRAM_MINUTES:
-		put_number(out, program->minutes, 1);
+		flow_number(out, program->minutes, 1);
 		break;
 	case PROGRAM_FEED:
-		put_number(out, fastest_mm_per_min(program), 0);
+		flow_number(out, fastest_mm_per_min(program), 0);
 		break;
 	case PROGRAM_FEED_IN:
-		put_number(out, units_inch_from_mm(fastest_mm_per_min(program)), 1);
+		flow_number(out, units_inch_from_mm(fastest_mm_per_min(program)), 1);
 		break;
 	default:
-		put_number(out, program->blocks, 0);
+		flow_number(out, program->blocks, 0);
 	}
 }
 

@@ -7,19 +7,6 @@
 #include "report/json_value.h"
 #include "report/words.h"
 
-/* Appends a new value; on any failure the array is released. Returns the array
- * or NULL. */
-static json_t *appended(json_t *array, json_t *value)
-{
-	if (!array)
-		json_decref(value);
-	else if (json_array_append_new(array, value) != 0) {
-		json_decref(array);
-		array = NULL;
-	}
-	return array;
-}
-
 static bool is_left(const struct column_map *map, size_t ix, size_t iy)
 {
 	return ix < map->nx && isfinite(map->value[iy * map->nx + ix]);
@@ -38,7 +25,8 @@ static json_t *stretches_json(const struct column_map *map, size_t iy)
 			continue;
 		double from = map->x0_mm + ((double)first - 0.5) * map->cell_mm;
 		double to = map->x0_mm + ((double)ix - 0.5) * map->cell_mm;
-		stretches = appended(stretches, json_pack("[o, o]", json_mm(from), json_mm(to)));
+		stretches =
+			json_appended(stretches, json_pack("[o, o]", json_mm(from), json_mm(to)));
 	}
 	return stretches;
 }
@@ -60,8 +48,8 @@ json_t *chisel_rows_json(const struct chisel *chisel)
 		if (!has_any(map, iy))
 			continue;
 		double y = map->y0_mm + (double)iy * map->cell_mm;
-		rows = appended(rows, json_pack("{s:o, s:o}", "y_mm", json_mm(y), "x_mm",
-						stretches_json(map, iy)));
+		rows = json_appended(rows, json_pack("{s:o, s:o}", "y_mm", json_mm(y), "x_mm",
+						     stretches_json(map, iy)));
 	}
 	return rows;
 }
@@ -90,7 +78,7 @@ json_t *chisel_json(const struct job *job, const struct chisel *chisel)
 	json_t *places = json_array();
 
 	for (size_t i = 0; places && i < chisel->place_count; i++)
-		places = appended(places, place_json(job, &chisel->place[i]));
+		places = json_appended(places, place_json(job, &chisel->place[i]));
 	return json_pack("{s:o, s:o, s:o, s:o, s:o, s:o}", "area_mm2",
 			 json_value(chisel->area_mm2, JSON_DECIMALS_MM2), "over_allowance_mm3",
 			 json_value(chisel->over_allowance_mm3, JSON_DECIMALS_MM3),
@@ -105,12 +93,12 @@ json_t *stickouts_json(const struct job *job, const struct job_result *result)
 
 	for (size_t i = 0; stickouts && i < result->stickout_count; i++) {
 		const struct stickout_figures *figures = &result->stickout[i];
-		stickouts =
-			appended(stickouts, json_pack("{s:o, s:o, s:o, s:o}", "cutter",
-						      json_text(job->cutter[i].name), "stickout_mm",
-						      json_mm(figures->has_mm), "finishes_mm",
-						      json_mm(figures->finishes_mm), "longest_mm",
-						      json_mm(figures->longest_mm)));
+		stickouts = json_appended(stickouts,
+					  json_pack("{s:o, s:o, s:o, s:o}", "cutter",
+						    json_text(job->cutter[i].name), "stickout_mm",
+						    json_mm(figures->has_mm), "finishes_mm",
+						    json_mm(figures->finishes_mm), "longest_mm",
+						    json_mm(figures->longest_mm)));
 	}
 	return stickouts;
 }

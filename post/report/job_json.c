@@ -120,25 +120,12 @@ static json_t *pass_json(const struct pass_figures *pass, size_t number)
 			 words_or_null(why));
 }
 
-/* Appends a new value; on any failure the array is released. Returns the array
- * or NULL. */
-static json_t *appended(json_t *array, json_t *value)
-{
-	if (!array)
-		json_decref(value);
-	else if (json_array_append_new(array, value) != 0) {
-		json_decref(array);
-		array = NULL;
-	}
-	return array;
-}
-
 static json_t *program_json(const struct job *job, const struct program_figures *program)
 {
 	json_t *passes = json_array();
 
 	for (size_t i = 0; passes && i < program->pass_count; i++)
-		passes = appended(passes, pass_json(&program->pass[i], i + 1));
+		passes = json_appended(passes, pass_json(&program->pass[i], i + 1));
 	return json_pack("{s:o, s:o, s:o, s:i, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
 			 "file", json_text(program->file), "cutter",
 			 json_text(job->cutter[program->cutter].name), "ball_diameter_mm",
@@ -157,7 +144,7 @@ static json_t *programs_json(const struct job *job, const struct job_result *res
 	json_t *programs = json_array();
 
 	for (size_t i = 0; programs && i < result->program_count; i++)
-		programs = appended(programs, program_json(job, &result->program[i]));
+		programs = json_appended(programs, program_json(job, &result->program[i]));
 	return programs;
 }
 
@@ -166,7 +153,7 @@ static json_t *column_json(const struct column_reading *column)
 	json_t *standing = json_array();
 
 	for (size_t i = 0; standing && i < column->pass_count; i++)
-		standing = appended(standing, json_mm(column->standing_mm[i]));
+		standing = json_appended(standing, json_mm(column->standing_mm[i]));
 	return json_pack("{s:o, s:o, s:o, s:o, s:o}", "x_mm", json_mm(column->x_mm), "y_mm",
 			 json_mm(column->y_mm), "blank_mm", json_mm(column->blank_mm),
 			 "standing_mm", standing, "finished_mm", json_mm(column->finished_mm));
@@ -206,7 +193,7 @@ static json_t *stations_json(const struct job_result *result)
 	json_t *stations = json_array();
 
 	for (size_t i = 0; stations && i < result->station_count; i++)
-		stations = appended(stations, station_json(&result->station[i]));
+		stations = json_appended(stations, station_json(&result->station[i]));
 	return stations;
 }
 

@@ -85,6 +85,17 @@ static int grow(const char *bytes, size_t size, void *context)
 	return 0;
 }
 
+json_t *json_appended(json_t *array, json_t *value)
+{
+	if (!array)
+		json_decref(value);
+	else if (json_array_append_new(array, value) != 0) {
+		json_decref(array);
+		array = NULL;
+	}
+	return array;
+}
+
 enum fault json_to_text(char **text, json_t *root, struct fault_list *faults)
 {
 	struct growing whole = { 0 };

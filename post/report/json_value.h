@@ -32,6 +32,10 @@ json_t *json_inch(double length_mm);
 /* [x, y, z] in mm. */
 json_t *json_point(struct vec3 point);
 
+/* Appends a new value; on any failure value and array are released. Returns the
+ * array or NULL. */
+json_t *json_appended(json_t *array, json_t *value);
+
 /* A new string. Bytes that are not valid UTF-8 become '?'. */
 json_t *json_text(const char *text);
 

@@ -13,15 +13,6 @@
 /* In json_pack, "o" takes a new value over and gives NULL for the whole when
  * one of them is NULL, so that memory is asked about once, at the end. */
 
-/* Appends to an array that may be missing; gives NULL when memory is short. */
-static json_t *appended(json_t *array, json_t *item)
-{
-	if (array && json_array_append_new(array, item) == 0)
-		return array;
-	json_decref(array);
-	return NULL;
-}
-
 static json_t *place_json(struct trace_place place)
 {
 	return json_pack("[o, o]", json_mm(place.y_mm), json_mm(place.z_mm));
@@ -32,9 +23,9 @@ static json_t *outline_json(const struct section_outline *outline)
 	json_t *pairs = json_array();
 
 	for (size_t i = 0; pairs && i < outline->count; i++)
-		pairs = appended(pairs,
-				 json_pack("[o, o]", json_value(outline->height[i], DECIMALS_SHARE),
-					   json_value(outline->breadth[i], DECIMALS_SHARE)));
+		pairs = json_appended(
+			pairs, json_pack("[o, o]", json_value(outline->height[i], DECIMALS_SHARE),
+					 json_value(outline->breadth[i], DECIMALS_SHARE)));
 	return pairs;
 }
 
@@ -58,7 +49,7 @@ static json_t *notes_json(const struct traced *traced, const struct trace_sectio
 	json_t *notes = json_array();
 
 	for (size_t i = 0; notes && i < section->note_count; i++)
-		notes = appended(notes, note_json(traced, &section->note[i]));
+		notes = json_appended(notes, note_json(traced, &section->note[i]));
 	return notes;
 }
 
@@ -97,7 +88,7 @@ enum fault traced_json_text(char **text, const struct traced *traced, struct fau
 
 	*text = NULL;
 	for (size_t i = 0; stations && i < traced->count; i++)
-		stations = appended(stations, station_json(traced, i));
+		stations = json_appended(stations, station_json(traced, i));
 	return json_to_text(text,
 			    json_pack("{s:i, s:s, s:s, s:b, s:o}", "schema", TRACED_JSON_SCHEMA,
 				      "generator", NECKHEW_NAME, "version", NECKHEW_VERSION,

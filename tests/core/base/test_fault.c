@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -146,6 +147,35 @@ static void lists_are_joined_as_far_as_there_is_room(void **state)
 	assert_int_equal(to.more, 2);
 }
 
+static void the_first_code_is_kept(void **state)
+{
+	(void)state;
+	enum fault first = FAULT_NONE;
+
+	fault_keep(&first, FAULT_NONE);
+	assert_int_equal(first, FAULT_NONE);
+	fault_keep(&first, FAULT_PLAN);
+	fault_keep(&first, FAULT_FILE);
+	fault_keep(&first, FAULT_NONE);
+	assert_int_equal(first, FAULT_PLAN);
+}
+
+static void lengths_must_be_positive(void **state)
+{
+	(void)state;
+	static const double bad[] = { 0.0, -1.0, INFINITY, NAN };
+	struct fault_list faults = { 0 };
+
+	assert_int_equal(fault_unless_positive(&faults, "neck.width", 1e-3), FAULT_NONE);
+	assert_int_equal(faults.count, 0);
+	for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
+		assert_int_equal(fault_unless_positive(&faults, "neck.width", bad[i]),
+				 FAULT_SETTING);
+	assert_int_equal(faults.count, 4);
+	assert_string_equal(faults.record[1].setting, "neck.width");
+	assert_string_equal(faults.record[1].message, "It is -1 mm; it must be more than 0.");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -158,6 +188,8 @@ int main(void)
 		cmocka_unit_test(long_text_is_cut),
 		cmocka_unit_test(percent_signs_stay),
 		cmocka_unit_test(memory_shorthand),
+		cmocka_unit_test(the_first_code_is_kept),
+		cmocka_unit_test(lengths_must_be_positive),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -12,116 +12,13 @@
 #include "base/units.h"
 #include "job/job.h"
 #include "support/near.h"
-
-/* 645.16 (1 - 2^(-14/12)): the 14th fret. */
-#define JOINT_MM 357.773891502
-
-static struct neck_spec good_neck(void)
-{
-	const struct section_spec c = { .family = SECTION_C };
-
-	return (struct neck_spec){
-		.name = "steel string",
-		.scale_length_mm = 645.16,
-		.fret_count = 20,
-		.joint_fret = 14,
-		.nut_width_mm = 43.7,
-		.width_fret = 14,
-		.width_mm = 54.8,
-		.fretboard_thickness_mm = 6,
-		.over_fretboard = true,
-		.station_count = 2,
-		.station = { { 0, 21, c, c }, { 11, 24, c, c } },
-		.heel = { .kind = HEEL_BLOCK,
-			  .height_mm = 82,
-			  .cap_length_mm = 16,
-			  .cap_width_front_mm = 20,
-			  .cap_width_back_mm = 24,
-			  .hollow_mm = 1,
-			  .nose_radius_mm = 15,
-			  .nose_angle_rad = 75.0 * PI / 180.0 },
-		.peghead = { .angle_rad = 14.0 * PI / 180.0,
-			     .thickness_mm = 15,
-			     .width_mm = 70,
-			     .transition_mm = 38,
-			     .length_mm = 45,
-			     .flare_mm = 22 },
-		.channel = { 6.35, 9.5, 0, 357, 3 },
-		.allowance = { 1, 0.6, 1, 1, 4 },
-	};
-}
-
-static struct job good_job(void)
-{
-	return (struct job){
-		.neck = good_neck(),
-		.blank = { .top = { 5, { -190, -18, 300, 300, JOINT_MM }, { 66.9, 24, 24, 86, 86 } },
-			   .bottom = { 3, { -190, 0, JOINT_MM }, { 47.3, 0, 0 } },
-			   .half_width = { 4,
-					   { -190, -52, -36, JOINT_MM },
-					   { 38.5, 38.5, 25.5, 31 } } },
-		.machine = { .name = "router",
-			     .travel_mm = { 620, 420, 140 },
-			     .spindle_least_rpm = 6000,
-			     .spindle_most_rpm = 24000,
-			     .program_unit = UNIT_MM,
-			     .decimals = 3 },
-		.cutter_count = 1,
-		.cutter[0] = { .name = "ball",
-			       .ball_diameter_mm = 12.7,
-			       .flute_length_mm = 50,
-			       .shank_diameter_mm = 12.7,
-			       .stickout_mm = 102,
-			       .holder_diameter_mm = 42,
-			       .holder_length_mm = 40,
-			       .flutes = 2,
-			       .chip_load_mm = 0.1,
-			       .depth_limit_mm = 5,
-			       .stepover_limit_mm = 5,
-			       .plunge_feed_mm_per_min = 800,
-			       .spindle_rpm = 14000 },
-		.fixture = { .riser_height_mm = 14,
-			     .riser_width_mm = 37,
-			     .riser_from_mm = 2,
-			     .riser_to_mm = 355,
-			     .bed_clearance_mm = 1,
-			     .keep_out_clearance_mm = 2,
-			     .keep_out_count = 1,
-			     .keep_out = { { "clamp", -190, -120, -60, 60, 95, PLACE_BOX } },
-			     .hold_count = 1,
-			     .hold = { { "tape", 4, 353, -17, 17, 0, PLACE_BOX } } },
-		.carve = { .from_mm = -55,
-			   .to_mm = 357.77,
-			   .scallop_limit_mm = 0.05,
-			   .clearance_mm = 3,
-			   .cell_mm = 0.2 },
-	};
-}
-
-/* Checks that exactly one fault is found, at that setting and in these words. */
-static void assert_refused(const struct job *job, const char *setting, const char *words)
-{
-	struct fault_list faults = { 0 };
-
-	assert_int_equal(job_check(job, &faults), FAULT_SETTING);
-	for (size_t i = 0; i < faults.count; i++)
-		if (faults.count != 1)
-			print_message("%s: %s\n", faults.record[i].setting,
-				      faults.record[i].message);
-	assert_int_equal(faults.count, 1);
-	assert_string_equal(faults.record[0].setting, setting);
-	if (!strstr(faults.record[0].message, words))
-		print_message("%s\n", faults.record[0].message);
-	assert_non_null(strstr(faults.record[0].message, words));
-	assert_string_equal(faults.record[0].file, "");
-	/* the code alone can be asked for too */
-	assert_int_equal(job_check(job, NULL), FAULT_SETTING);
-}
+#include "support/refusal.h"
+#include "support/sample_job.h"
 
 static void good_job_passes(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 	struct fault_list faults = { 0 };
 
 	assert_int_equal(job_check(&job, &faults), FAULT_NONE);
@@ -131,52 +28,53 @@ static void good_job_passes(void **state)
 static void machine_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.machine.decimals = 2;
-	assert_refused(&job, "machine.decimals", "steps of 0.01 mm");
-	job = good_job();
+	assert_job_refused(&job, "machine.decimals", "steps of 0.01 mm");
+	job = sample_steel_job();
 	job.machine.program_unit = UNIT_INCH;
-	assert_refused(&job, "machine.decimals", "0.0254 mm");
+	assert_job_refused(&job, "machine.decimals", "0.0254 mm");
 	job.machine.decimals = 4;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
-	job = good_job();
+	job = sample_steel_job();
 	job.machine.spindle_least_rpm = 14001;
-	assert_refused(&job, "cutter.spindle_rpm", "wants 14000 rpm");
-	job = good_job();
+	assert_job_refused(&job, "cutter.spindle_rpm", "wants 14000 rpm");
+	job = sample_steel_job();
 	job.machine.spindle_most_rpm = 13999;
-	assert_refused(&job, "cutter.spindle_rpm", "6000 to 13999 rpm");
+	assert_job_refused(&job, "cutter.spindle_rpm", "6000 to 13999 rpm");
 }
 
 static void ability_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.machine.reads.feed_decimals_stated = true; /* none: whole mm and inches */
 	job.cutter[0].plunge_feed_mm_per_min = 100;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.machine.program_unit = UNIT_INCH;
 	job.machine.decimals = 4;
-	assert_refused(&job, "machine.feed_decimals", "steps of 25.4 mm/min are too coarse");
-	job = good_job();
+	assert_job_refused(&job, "machine.feed_decimals", "steps of 25.4 mm/min are too coarse");
+	job = sample_steel_job();
 	job.machine.parks = true;
 	job.machine.park_x_mm = 357;
 	job.machine.park_y_mm = 370;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.machine.park_y_mm = 390; /* from -38.5 - 6.35 on */
-	assert_refused(&job, "machine.travel", "434.9 mm of travel along y with the parking place");
+	assert_job_refused(&job, "machine.travel",
+			   "434.9 mm of travel along y with the parking place");
 	job.machine.park_y_mm = NAN;
-	assert_refused(&job, "machine.park_y", "both park_x and park_y");
+	assert_job_refused(&job, "machine.park_y", "both park_x and park_y");
 	job.machine.park_y_mm = 0;
 	job.machine.park_x_mm = NAN;
-	assert_refused(&job, "machine.park_x", "both park_x and park_y");
+	assert_job_refused(&job, "machine.park_x", "both park_x and park_y");
 }
 
 static void spindle_range_upside_down(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 	struct fault_list faults = { 0 };
 
 	job.machine.spindle_least_rpm = 25000;
@@ -189,58 +87,58 @@ static void spindle_range_upside_down(void **state)
 static void cutter_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.cutter[0].holder_diameter_mm = 12.6;
-	assert_refused(&job, "cutter.holder_diameter", "thinner than the shank");
-	job = good_job();
+	assert_job_refused(&job, "cutter.holder_diameter", "thinner than the shank");
+	job = sample_steel_job();
 	job.cutter[0].stickout_mm = 49;
-	assert_refused(&job, "cutter.stickout", "sit on the flutes");
-	job = good_job();
+	assert_job_refused(&job, "cutter.stickout", "sit on the flutes");
+	job = sample_steel_job();
 	job.cutter[0].flute_length_mm = 6;
-	assert_refused(&job, "cutter.flute_length", "do not cover the ball");
-	job = good_job();
+	assert_job_refused(&job, "cutter.flute_length", "do not cover the ball");
+	job = sample_steel_job();
 	job.cutter[0].depth_limit_mm = 51;
-	assert_refused(&job, "cutter.depth_limit", "deeper than the flutes");
-	job = good_job();
+	assert_job_refused(&job, "cutter.depth_limit", "deeper than the flutes");
+	job = sample_steel_job();
 	job.cutter[0].stepover_limit_mm = 12.8;
-	assert_refused(&job, "cutter.stepover_limit", "leave wood between them");
+	assert_job_refused(&job, "cutter.stepover_limit", "leave wood between them");
 }
 
 static void riser_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	/* half the nut's 43.7, stock of 0.6 and 2 of clearance: 40.9 */
 	job.fixture.riser_width_mm = 41;
-	assert_refused(&job, "fixture.riser_width", "may be 40.9");
+	assert_job_refused(&job, "fixture.riser_width", "may be 40.9");
 	job.fixture.riser_from_mm = 150;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
-	job = good_job();
+	job = sample_steel_job();
 	/* half the ball, 6.35, and 1 of clearance */
 	job.carve.cove_limit_mm = 0.0;
 	job.fixture.riser_height_mm = 7.3;
-	assert_refused(&job, "fixture.riser_height", "takes a riser of 7.35 mm");
+	assert_job_refused(&job, "fixture.riser_height", "takes a riser of 7.35 mm");
 	job.fixture.riser_height_mm = 7.36;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.fixture.riser_height_mm = 5.0;
 	job.carve.cove_limit_mm = 2.3;
-	assert_refused(&job, "fixture.riser_height", "cove 2.35 mm high");
+	assert_job_refused(&job, "fixture.riser_height", "cove 2.35 mm high");
 	job.carve.cove_limit_mm = 2.4;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
-	job = good_job();
+	job = sample_steel_job();
 	job.fixture.riser_to_mm = 2;
-	assert_refused(&job, "fixture.riser_to", "before it begins");
-	job = good_job();
+	assert_job_refused(&job, "fixture.riser_to", "before it begins");
+	job = sample_steel_job();
 	job.fixture.riser_width_mm = 0;
-	assert_refused(&job, "fixture.riser_width", "needs a width");
+	assert_job_refused(&job, "fixture.riser_width", "needs a width");
 }
 
 static void blank_on_the_bed_needs_no_riser(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.fixture.riser_height_mm = 0;
 	job.fixture.riser_width_mm = 0;
@@ -249,7 +147,7 @@ static void blank_on_the_bed_needs_no_riser(void **state)
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	assert_near(job_cove_mm(&job), 7.35, 1e-9, "cove without a riser, mm");
 	job.carve.cove_limit_mm = 0.0;
-	assert_refused(&job, "fixture.riser_height", "cove 7.35 mm high");
+	assert_job_refused(&job, "fixture.riser_height", "cove 7.35 mm high");
 }
 
 /* Cells of 0.2 mm: shank and holder keep 0.5 + 0.3 mm from a rail; ball 12.7 and
@@ -257,17 +155,17 @@ static void blank_on_the_bed_needs_no_riser(void **state)
 static void rails_need_room_and_wood(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	assert_near(job_least_channel_mm(&job), 14.0, 1e-9, "least channel, mm");
 	assert_near(job_channel_mm(&job), 17.5, 1e-9, "usual channel, mm");
 	job.carve.waste.kind = WASTE_RAILS;
-	assert_refused(&job, "carve.waste", "too narrow for rails");
+	assert_job_refused(&job, "carve.waste", "too narrow for rails");
 	job.carve.waste.channel_mm = 13.9;
 	/* the nut's half of 21.85, stock of 1, the channel and a rail of 6 */
 	for (size_t i = 0; i < job.blank.half_width.count; i++)
 		job.blank.half_width.value_mm[i] = 60.0;
-	assert_refused(&job, "carve.channel", "need 14 mm");
+	assert_job_refused(&job, "carve.channel", "need 14 mm");
 	job.carve.waste.channel_mm = 14.0;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 }
@@ -275,36 +173,36 @@ static void rails_need_room_and_wood(void **state)
 static void carve_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.carve.from_mm = 360;
-	assert_refused(&job, "carve.to", "before it begins");
-	job = good_job();
+	assert_job_refused(&job, "carve.to", "before it begins");
+	job = sample_steel_job();
 	job.carve.scallop_limit_mm = 6.35;
-	assert_refused(&job, "carve.scallop_limit", "half the ball");
-	job = good_job();
+	assert_job_refused(&job, "carve.scallop_limit", "half the ball");
+	job = sample_steel_job();
 	job.carve.from_mm = -84;
-	assert_refused(&job, "carve.from", "reach to -83.00 mm");
-	job = good_job();
+	assert_job_refused(&job, "carve.from", "reach to -83.00 mm");
+	job = sample_steel_job();
 	job.carve.to_mm = 358;
-	assert_refused(&job, "carve.to", "357.77");
+	assert_job_refused(&job, "carve.to", "357.77");
 }
 
 static void travel_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.machine.travel_mm[AXIS_X] = 412;
-	assert_refused(&job, "machine.travel", "412.8 mm of travel along x");
-	job = good_job();
+	assert_job_refused(&job, "machine.travel", "412.8 mm of travel along x");
+	job = sample_steel_job();
 	/* twice the widest 38.5 within the range and half a ball */
 	job.machine.travel_mm[AXIS_Y] = 89;
-	assert_refused(&job, "machine.travel", "89.7 mm of travel along y");
-	job = good_job();
+	assert_job_refused(&job, "machine.travel", "89.7 mm of travel along y");
+	job = sample_steel_job();
 	/* 86 + 3 + 6.35 + 0.6 */
 	job.machine.travel_mm[AXIS_Z] = 95.9;
-	assert_refused(&job, "machine.travel", "96.0 mm of travel along z");
+	assert_job_refused(&job, "machine.travel", "96.0 mm of travel along z");
 	job.machine.travel_mm[AXIS_Z] = 95.96;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 }
@@ -312,24 +210,24 @@ static void travel_faults(void **state)
 static void neck_must_fit_the_blank(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.blank.top.value_mm[3] = job.blank.top.value_mm[4] = 82.9;
-	assert_refused(&job, "blank.top", "82.90 mm");
+	assert_job_refused(&job, "blank.top", "82.90 mm");
 	job.blank.top.value_mm[3] = job.blank.top.value_mm[4] = 83.0;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
-	job = good_job();
+	job = sample_steel_job();
 	job.blank.half_width.value_mm[2] = 22.3; /* nut: 21.85 + 0.6 */
-	assert_refused(&job, "blank.half_width", "half-width");
-	job = good_job();
+	assert_job_refused(&job, "blank.half_width", "half-width");
+	job = sample_steel_job();
 	job.blank.half_width.value_mm[3] = 27.9; /* joint: 27.4 + 0.6 */
-	assert_refused(&job, "blank.half_width", "28.00 mm");
-	job = good_job();
+	assert_job_refused(&job, "blank.half_width", "28.00 mm");
+	job = sample_steel_job();
 	/* a peghead bottom left without its slope is more wood, not less */
 	job.blank.bottom.value_mm[0] = 0;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.blank.bottom.value_mm[0] = 60;
-	assert_refused(&job, "blank.bottom", "above the neck's under side");
+	assert_job_refused(&job, "blank.bottom", "above the neck's under side");
 }
 
 /* The neck must fit into the blank sawn as small as its margin allows: the heel
@@ -337,7 +235,7 @@ static void neck_must_fit_the_blank(void **state)
 static void neck_must_fit_the_least_blank(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	for (size_t i = 0; i < job.blank.half_width.count; i++)
 		job.blank.half_width.value_mm[i] += 10;
@@ -347,16 +245,16 @@ static void neck_must_fit_the_least_blank(void **state)
 	job.blank.margin_mm = 1.0;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.blank.margin_mm = 1.2;
-	assert_refused(&job, "blank.top", "the margin of 1.20 mm allows");
-	assert_refused(&job, "blank.top", "82.80 mm");
-	assert_refused(&job, "blank.top", "83.00 mm, 0.20 mm more");
+	assert_job_refused(&job, "blank.top", "the margin of 1.20 mm allows");
+	assert_job_refused(&job, "blank.top", "82.80 mm");
+	assert_job_refused(&job, "blank.top", "83.00 mm, 0.20 mm more");
 }
 
 /* The step of the heel's block may stand that much farther back too. */
 static void margin_moves_the_step(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	for (size_t i = 0; i < job.blank.half_width.count; i++)
 		job.blank.half_width.value_mm[i] += 10;
@@ -366,7 +264,7 @@ static void margin_moves_the_step(void **state)
 	job.blank.top.x_mm[2] = job.blank.top.x_mm[3] -= 1.5;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.blank.margin_mm = 2.0;
-	assert_refused(&job, "blank.top", "does not fit");
+	assert_job_refused(&job, "blank.top", "does not fit");
 }
 
 /* Each side for itself. */
@@ -377,13 +275,13 @@ static void sides_must_hold_the_neck(void **state)
 	static const char *const word[] = { "at -y", "at +y" };
 
 	for (int k = 0; k < BLANK_SIDES; k++) {
-		struct job job = good_job();
+		struct job job = sample_steel_job();
 		job.blank.side[BLANK_MINUS] = job.blank.side[BLANK_PLUS] = job.blank.half_width;
 		job.blank.half_width.count = 0;
 		assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 		job.blank.side[k].value_mm[3] = 27.9; /* joint: 27.4 + 0.6 */
-		assert_refused(&job, setting[k], "28.00 mm");
-		assert_refused(&job, setting[k], word[k]);
+		assert_job_refused(&job, setting[k], "28.00 mm");
+		assert_job_refused(&job, setting[k], word[k]);
 	}
 }
 
@@ -391,78 +289,78 @@ static void sides_must_hold_the_neck(void **state)
 static void margin_needs_travel(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.blank.margin_mm = 0.5;
 	job.machine.travel_mm[AXIS_Z] = 96.4;
-	assert_refused(&job, "machine.travel", "96.5 mm of travel along z");
+	assert_job_refused(&job, "machine.travel", "96.5 mm of travel along z");
 	job.machine.travel_mm[AXIS_Z] = 96.46;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.fixture.keep_out_count = 0;
 	assert_near(job_highest_mm(&job), 86.5, 1e-12, "highest wood there may be, mm");
 	job.machine.travel_mm[AXIS_Y] = 90.6;
-	assert_refused(&job, "machine.travel", "90.7 mm of travel along y");
+	assert_job_refused(&job, "machine.travel", "90.7 mm of travel along y");
 }
 
 static void step_must_stand_before_the_nose(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.blank.top.x_mm[2] = job.blank.top.x_mm[3] = 330;
-	assert_refused(&job, "blank.top", "x = 33");
+	assert_job_refused(&job, "blank.top", "x = 33");
 }
 
 static void blank_must_lie_on_the_riser(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.blank.bottom.value_mm[1] = -0.5;
-	assert_refused(&job, "blank.bottom", "below the gluing face");
-	job = good_job();
+	assert_job_refused(&job, "blank.bottom", "below the gluing face");
+	job = sample_steel_job();
 	job.blank.bottom.value_mm[0] = -14.5;
-	assert_refused(&job, "blank.bottom", "into the bed");
+	assert_job_refused(&job, "blank.bottom", "into the bed");
 }
 
 static void place_faults(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.fixture.keep_out[0].x_to_mm = -190;
-	assert_refused(&job, "fixture.keep_out[0].x_to", "not beyond its beginning");
-	job = good_job();
+	assert_job_refused(&job, "fixture.keep_out[0].x_to", "not beyond its beginning");
+	job = sample_steel_job();
 	job.fixture.hold[0].y_to_mm = -18;
-	assert_refused(&job, "fixture.hold[0].y_to", "\"tape\"");
-	job = good_job();
+	assert_job_refused(&job, "fixture.hold[0].y_to", "\"tape\"");
+	job = sample_steel_job();
 	job.fixture.keep_out[0].x_to_mm = -50;
-	assert_refused(&job, "fixture.keep_out[0]", "stands on the neck");
-	assert_refused(&job, "fixture.keep_out[0]", "across the centre line");
+	assert_job_refused(&job, "fixture.keep_out[0]", "stands on the neck");
+	assert_job_refused(&job, "fixture.keep_out[0]", "across the centre line");
 	/* beside the shaft's edges, but on the peghead's flare */
 	job.fixture.keep_out[0].y_from_mm = 30;
-	assert_refused(&job, "fixture.keep_out[0]", "in the way of the cut");
+	assert_job_refused(&job, "fixture.keep_out[0]", "in the way of the cut");
 	job.fixture.keep_out[0].x_to_mm = -70;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
-	job = good_job();
+	job = sample_steel_job();
 	job.fixture.hold[0].x_from_mm = 400;
 	job.fixture.hold[0].x_to_mm = 410;
-	assert_refused(&job, "fixture.hold[0]", "holds nothing");
+	assert_job_refused(&job, "fixture.hold[0]", "holds nothing");
 }
 
 static void faults_of_the_blank_are_passed_on(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.blank.top.x_mm[1] = -191;
-	assert_refused(&job, "blank.top", "precedes it");
+	assert_job_refused(&job, "blank.top", "precedes it");
 }
 
 static void impossible_neck_is_left_to_the_model(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 
 	job.neck.station[1].fret = 0;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
@@ -471,7 +369,7 @@ static void impossible_neck_is_left_to_the_model(void **state)
 static void every_fault_is_told(void **state)
 {
 	(void)state;
-	struct job job = good_job();
+	struct job job = sample_steel_job();
 	struct fault_list faults = { 0 };
 	const char *const settings[] = { "machine.decimals", "cutter.stickout",
 					 "fixture.riser_width", "machine.travel", "blank.top" };

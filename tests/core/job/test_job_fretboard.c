@@ -11,27 +11,8 @@
 
 #include "job/job.h"
 #include "support/near.h"
+#include "support/refusal.h"
 #include "support/sample_job.h"
-
-/* Checks that exactly one fault is found, at that setting and in these words. */
-static void assert_refused(const struct job *job, const char *setting, const char *words)
-{
-	struct fault_list faults = { 0 };
-
-	assert_int_equal(job_check(job, &faults), FAULT_SETTING);
-	for (size_t i = 0; i < faults.count; i++)
-		if (faults.count != 1)
-			print_message("%s: %s\n", faults.record[i].setting,
-				      faults.record[i].message);
-	assert_int_equal(faults.count, 1);
-	assert_string_equal(faults.record[0].setting, setting);
-	if (!strstr(faults.record[0].message, words))
-		print_message("%s\n", faults.record[0].message);
-	assert_non_null(strstr(faults.record[0].message, words));
-	assert_string_equal(faults.record[0].file, "");
-	/* the code alone can be asked for too */
-	assert_int_equal(job_check(job, NULL), FAULT_SETTING);
-}
 
 static void glued_fretboard_faults(void **state)
 {
@@ -41,21 +22,21 @@ static void glued_fretboard_faults(void **state)
 	job.fixture.fretboard = (struct glued_fretboard){ true, 0.3, 5, 0 };
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.fixture.fretboard.clearance_mm = 0.7;
-	assert_refused(&job, "allowance.sides", "fixture.fretboard.clearance, 0.7 mm");
+	assert_job_refused(&job, "allowance.sides", "fixture.fretboard.clearance, 0.7 mm");
 	job.fixture.fretboard.clearance_mm = 0.5;
 	job.neck.side_margin_mm = 0.2;
-	assert_refused(&job, "allowance.sides", "0.2 mm narrower per side");
+	assert_job_refused(&job, "allowance.sides", "0.2 mm narrower per side");
 	job.neck.side_margin_mm = 0.1;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.neck.allowance.heel_cheeks_mm = 0.5;
-	assert_refused(&job, "allowance.heel_cheeks", "0.6 mm are needed");
+	assert_job_refused(&job, "allowance.heel_cheeks", "0.6 mm are needed");
 	job = sample_steel_job();
 	job.fixture.fretboard = (struct glued_fretboard){ true, 0.3, 5, 0 };
 	job.neck.over_fretboard = false;
 	job.neck.fretboard_thickness_mm = 0;
 	job.neck.station[0].thickness_mm = 15;
 	job.neck.station[1].thickness_mm = 18;
-	assert_refused(&job, "neck.fretboard_thickness", "needs a thickness");
+	assert_job_refused(&job, "neck.fretboard_thickness", "needs a thickness");
 }
 
 /* The riser's top and the bed lie lower by fretboard and shim. */
@@ -77,7 +58,7 @@ static void work_rests_on_the_fretboard(void **state)
 	job.blank.bottom.value_mm[1] = -5;
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.blank.bottom.value_mm[1] = -7.5;
-	assert_refused(&job, "blank.bottom", "0.26 mm below the riser's top");
+	assert_job_refused(&job, "blank.bottom", "0.26 mm below the riser's top");
 	job.blank.bottom.value_mm[1] = -8.2;
 	job.fixture.riser_to_mm = job.fixture.riser_from_mm + 0.1;
 	job.fixture.riser_from_mm = job.fixture.riser_to_mm - 0.05;
@@ -97,7 +78,7 @@ static void carving_ends_before_the_joint(void **state)
 	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
 	job.carve.to_mm = 365;
 	job.blank.top.x_mm[4] = job.blank.bottom.x_mm[2] = job.blank.half_width.x_mm[3] = 376;
-	assert_refused(&job, "carve.to", "heel.joint: dovetail");
+	assert_job_refused(&job, "carve.to", "heel.joint: dovetail");
 }
 
 int main(void)
