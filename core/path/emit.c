@@ -11,7 +11,7 @@
 #include "path/entry.h"
 #include "path/lift.h"
 #include "path/side_entry.h"
-#include "path/tool_disc.h"
+#include "path/steep.h"
 
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
@@ -20,11 +20,6 @@
 #define JOINT_STEP_MM 0.5
 /* Floors of a run lie no nearer together, mm. */
 #define LEAST_FLOOR_MM 0.2
-/* A move that rises or falls less than this is not divided, mm. */
-#define LEAST_RISE_MM 0.05
-/* Kept between wood and shank or holder, mm: less than the lowest-tip surface
- * keeps. */
-#define TOOL_ROOM_MM 0.2
 /* A joint across the lines may go along them by this share of it. */
 #define JOINT_ALONG 0.9
 /* A joint that rises or falls by more than this from place to place goes round
@@ -82,47 +77,13 @@ static double feed_for(const struct emit *emit, struct vec3 from, struct vec3 to
 	return round_feed(emit, feed);
 }
 
-/* A move is judged from its lower end: wood at a steep move's upper end must
- * lie below the flutes' end all the same. True when this move is so steep that
- * it might not. The ball bites no deeper than its limit, so shorter rises need
- * no look at the wood. */
-static bool outgrows_flutes(struct emit *emit, struct vec3 from, struct vec3 to)
-{
-	struct bench *bench = emit->bench;
-	const struct cutter *cutter = bench->cutter;
-	double rise = fabs(to.z - from.z), radius = bench->radius_mm;
-	double end = smaller(from.z, to.z) + cutter->flute_length_mm;
-
-	if (rise + radius + cutter->depth_limit_mm <= cutter->flute_length_mm)
-		return false;
-	return stock_highest_mm(&bench->stock, from, to, radius, end) > end;
-}
-
-/* True when wood beside the move comes near to shank or holder as they are at
- * its lower end. */
-static bool outgrows_tool(struct emit *emit, struct vec3 from, struct vec3 to)
-{
-	struct bench *bench = emit->bench;
-	struct tool_discs discs = tool_discs_over_wood(bench->cutter);
-	double low = smaller(from.z, to.z) - TOOL_ROOM_MM;
-
-	for (size_t i = 0; i < discs.count; i++) {
-		double face = low + discs.disc[i].above_mm;
-		if (face < bench->top_mm &&
-		    stock_highest_mm(&bench->stock, from, to, discs.disc[i].radius_mm, face) > face)
-			return true;
-	}
-	return false;
-}
-
 /* A straight cut, divided as often as flutes, shank and holder ask for. */
 static enum fault cut_to(struct emit *emit, struct vec3 to, struct fault_list *faults)
 {
 	const struct snap *snap = &emit->bench->snap;
 	struct vec3 from = emit->at, half = vec3_between(from, to, 0.5);
 
-	if (fabs(to.z - from.z) >= LEAST_RISE_MM &&
-	    (outgrows_flutes(emit, from, to) || outgrows_tool(emit, from, to))) {
+	if (steep_meets_wood(emit->bench, from, to)) {
 		half = vec3_make(snap_x(snap, half.x), snap_y(snap, half.y), snap_up(snap, half.z));
 		enum fault first = cut_to(emit, half, faults);
 		return first != FAULT_NONE ? first : cut_to(emit, to, faults);

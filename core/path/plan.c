@@ -11,6 +11,7 @@
 #include "path/arc_fit.h"
 #include "path/bench.h"
 #include "path/contour.h"
+#include "path/dry_run.h"
 #include "path/emit.h"
 #include "path/held.h"
 #include "path/levels.h"
@@ -334,69 +335,6 @@ static void shift(struct motion_list *motions, struct vec3 zero)
 		motions->item[i].to = vec3_sub(motions->item[i].to, zero);
 }
 
-struct bounds {
-	struct vec3 low, high;
-};
-
-static struct bounds cut_bounds(const struct motion_list *motions)
-{
-	struct bounds bounds = { { INFINITY, INFINITY, INFINITY },
-				 { -INFINITY, -INFINITY, -INFINITY } };
-
-	for (size_t i = 0; i < motions->count; i++) {
-		if (motions->item[i].kind != MOTION_CUT)
-			continue;
-		struct vec3 p = motions->item[i].to;
-		bounds.low = vec3_make(smaller(bounds.low.x, p.x), smaller(bounds.low.y, p.y),
-				       smaller(bounds.low.z, p.z));
-		bounds.high = vec3_make(larger(bounds.high.x, p.x), larger(bounds.high.y, p.y),
-					larger(bounds.high.z, p.z));
-	}
-	return bounds;
-}
-
-/* Up and over to the machine's parking place, if it has one, from where the
- * rapid `last` ended. */
-static enum fault park_dry_run(struct planner *planner, struct motion last,
-			       struct fault_list *faults)
-{
-	struct vec3 park = emit_park(&planner->bench, last.to);
-	enum fault fault = FAULT_NONE;
-
-	if (!planner->job->machine.parks)
-		return FAULT_NONE;
-	if (park.z > last.to.z) {
-		last.to.z = park.z;
-		fault = motion_list_add(&planner->plan->dry_run, &last, faults);
-	}
-	last.to = park;
-	return fault != FAULT_NONE ? fault
-				   : motion_list_add(&planner->plan->dry_run, &last, faults);
-}
-
-/* Once around the rectangle of all cuts, above everything, spindle off. */
-static enum fault trace_bounds(struct planner *planner, struct fault_list *faults)
-{
-	struct bounds b = cut_bounds(&planner->plan->motions);
-	double z = snap_up(&planner->bench.snap, planner->bench.safe_mm);
-	const struct vec3 corner[] = { { b.low.x, b.low.y, z },	 { b.low.x, b.low.y, z },
-				       { b.high.x, b.low.y, z }, { b.high.x, b.high.y, z },
-				       { b.low.x, b.high.y, z }, { b.low.x, b.low.y, z } };
-	struct motion motion = { .kind = MOTION_RAPID, .pass = -1, .known = KNOWN_Z };
-	enum fault fault = FAULT_NONE;
-
-	for (size_t i = 0; i < sizeof corner / sizeof corner[0] && fault == FAULT_NONE; i++) {
-		motion.to = corner[i];
-		fault = motion_list_add(&planner->plan->dry_run, &motion, faults);
-		motion.known = KNOWN_ALL;
-	}
-	if (fault == FAULT_NONE)
-		fault = park_dry_run(planner, motion, faults);
-	motion = (struct motion){ .kind = MOTION_END, .pass = -1 };
-	return fault != FAULT_NONE ? fault
-				   : motion_list_add(&planner->plan->dry_run, &motion, faults);
-}
-
 static enum fault nothing_to_cut(const struct planner *planner, struct fault_list *faults)
 {
 	if (planner->bench.leftover.mark)
@@ -429,7 +367,9 @@ static enum fault cut_everything(struct planner *planner, struct fault_list *fau
 		fault = emit_end(&planner->emit, faults);
 	if (fault == FAULT_NONE && planner->plan->pass_count == 0)
 		return nothing_to_cut(planner, faults);
-	return fault != FAULT_NONE ? fault : trace_bounds(planner, faults);
+	return fault != FAULT_NONE ? fault
+				   : dry_run_make(&planner->plan->dry_run, &planner->bench,
+						  &planner->plan->motions, faults);
 }
 
 enum fault plan_as_it_is(struct plan *out, const struct facets *facets, const struct neck *neck,
