@@ -170,9 +170,9 @@ static void put_block(struct flow *flow, const struct neck *neck)
 		       "Cap %s above the gluing face, level, %s long up to the body joint; %s.",
 		       height, length, fronts[heel->cap_plan]);
 	flow_text(flow, TEXT_BODY, 2, text);
-	add_row(&rows, "cap's sides begin, at the gluing face", sides, 0.0);
-	add_row(&rows, "cap's sides begin, half way up", sides, 0.5);
-	add_row(&rows, "cap's sides begin, on the cap", sides, 1.0);
+	add_row(&rows, "sides begin, at the gluing face", sides, 0.0);
+	add_row(&rows, "sides begin, half way up", sides, 0.5);
+	add_row(&rows, "sides begin, on the cap", sides, 1.0);
 	add_row(&rows, "body joint, at the gluing face", back, 0.0);
 	add_row(&rows, "body joint, half way up", back, 0.5);
 	add_row(&rows, "body joint, on the cap", back, 1.0);
