@@ -31,6 +31,7 @@ struct pass_why {
 	double drop_mm; /* how far the cutter's depth limit lets a level lie under another */
 	double scallop_limit_mm;
 	bool lengthwise, crosswise; /* which lines there are */
+	bool from_peghead; /* crosswise lines begin there, not at the body's end */
 	bool leftovers; /* only where an earlier cutter left more than its scallops */
 	unsigned ways; /* bit 1 << enum cut_way for each way that some line has */
 	unsigned downhill; /* bit per stretch of the neck (enum neck_stretch) where lines run

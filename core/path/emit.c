@@ -12,6 +12,7 @@
 #include "path/lift.h"
 #include "path/side_entry.h"
 #include "path/steep.h"
+#include "path/way.h"
 
 /* Runs and joints are held to the depth limit less this, mm: what the ball may
  * take between the places that are looked at. */
@@ -380,6 +381,8 @@ enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
 			continue;
 		if (reverse)
 			track_reverse(&runs->run[i]);
+		if (lines == CUT_CROSSWISE)
+			way_turn_to_wood(&runs->run[i], emit->bench);
 		fault = cut_run(emit, &runs->run[i], faults);
 	}
 	free(done);

@@ -111,6 +111,7 @@ static enum fault cut_runs(struct planner *planner, struct runs *runs, enum cut_
 	why->downhill |= met.downhill;
 	why->lengthwise = why->lengthwise || lines != CUT_CROSSWISE;
 	why->crosswise = why->crosswise || lines == CUT_CROSSWISE;
+	why->from_peghead = why->from_peghead || order == EMIT_PEGHEAD_FIRST;
 	return fault;
 }
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "base/mem.h"
+#include "base/minmax.h"
 
 /* Level parts shorter than this between or beside slopes are cut with them, mm
  * in plan: a lift takes longer. */
@@ -197,21 +198,50 @@ static enum fault divide(struct runs *out, struct way_met *met, const struct ben
 	return fault;
 }
 
-/* Crosswise lines are cut from the body's end on: the wood is at -x of them,
- * which is on the right of -y. */
-static void turn_crosswise(struct runs *runs, struct way_met *met, const struct bench *bench)
+static void mark_crosswise(struct runs *runs, struct way_met *met, const struct bench *bench)
 {
 	for (size_t i = 0; i < runs->count; i++) {
 		struct track *run = &runs->run[i];
 		if (run->count < 2)
 			continue;
 		enum cut_way way = bench_cutting(bench, run->p[0].x)->way;
-		bool toward_minus = run->p[run->count - 1].y < run->p[0].y;
 		met->ways |= 1U << way;
 		run->one_way = way != CUT_BOTH_WAYS;
-		if (run->one_way && toward_minus != (way == CUT_CLIMB))
-			track_reverse(run);
 	}
+}
+
+/* Wood that a straight piece would take now on its right, less that on its left,
+ * mm3. */
+static double right_of(const struct bench *bench, struct vec3 a, struct vec3 b)
+{
+	const struct stock *stock = &bench->stock;
+	double r = bench->radius_mm, sum = 0.0;
+	size_t ix1 = stock_ix(stock, larger(a.x, b.x) + r);
+	size_t iy1 = stock_iy(stock, larger(a.y, b.y) + r);
+
+	for (size_t iy = stock_iy(stock, smaller(a.y, b.y) - r); iy <= iy1; iy++)
+		for (size_t ix = stock_ix(stock, smaller(a.x, b.x) - r); ix <= ix1; ix++) {
+			size_t i = iy * stock->nx + ix;
+			double x = stock_x(stock, ix), y = stock_y(stock, iy);
+			double taken = stock->top[i] -
+				       larger(sweep_height_mm(a, b, r, x, y), stock->bottom[i]);
+			double turn = (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+			if (taken > 0.0 && turn != 0.0)
+				sum += turn < 0.0 ? taken : -taken;
+		}
+	return sum * stock->cell_mm * stock->cell_mm;
+}
+
+void way_turn_to_wood(struct track *run, const struct bench *bench)
+{
+	double right = 0.0;
+
+	if (!run->one_way || run->count < 2)
+		return;
+	for (size_t i = 1; i < run->count; i++)
+		right += right_of(bench, run->p[i - 1], run->p[i]);
+	if ((right > 0.0) != (bench_cutting(bench, run->p[0].x)->way == CUT_CLIMB))
+		track_reverse(run);
 }
 
 bool way_is_asked(const struct bench *bench)
@@ -229,7 +259,7 @@ enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench
 	enum fault fault = FAULT_NONE;
 
 	if (lines == CUT_CROSSWISE) {
-		turn_crosswise(runs, met, bench);
+		mark_crosswise(runs, met, bench);
 		return FAULT_NONE;
 	}
 	if (!bench->directed) {

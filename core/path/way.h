@@ -20,14 +20,18 @@ struct way_met {
  * more than CUT_STEEP_SLOPE; else its stretch's own.
  *
  * The standing wood is taken to be on the inner side of lengthwise lines,
- * toward the centre line, which holds when they are cut from the outside in;
- * and toward the peghead of crosswise ones, cut from the body's end on.
+ * toward the centre line, which holds when they are cut from the outside in.
+ * Crosswise ones are only marked: see way_turn_to_wood.
  * A slope is a rise along the neck; of lines that keep their height, as contours
  * do, how they widen: both are where fibres run out. Rises of less than
  * WAY_LEAST_RISE_MM, and level parts too short to be worth a lift, are cut with
  * their neighbours. */
 enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench *bench,
 		      enum cut_lines lines, struct fault_list *faults);
+
+/* Turns a crosswise run that has a way so that it goes that way past the wood which
+ * it would take as things stand: to be asked right before it is cut. */
+void way_turn_to_wood(struct track *run, const struct bench *bench);
 
 /* True when some stretch asks for one way, so that lines must be cut in an
  * order in which the standing wood's side is known. */

@@ -44,20 +44,27 @@ static double rise_of(const struct job *job, const struct directed_move *move)
 	return fabs(up) > level ? up : fabs(move->to.y) - fabs(move->from.y);
 }
 
-/* 1 with the way asked for, -1 against it. Seen from above the spindle turns
- * clockwise, so on climb lines the wood is on the right: with the wood toward
- * the centre line that is +x on the +y side and -x on the other; with the wood
- * toward the peghead it is -y. The bass side is cut first, and the centre line's
- * own last of it. */
-static int goes_with(const struct directed_move *move, const struct cutting *cutting,
-		     enum neck_hand hand)
+/* Seen from above the spindle turns clockwise, so on climb lines the wood is on
+ * the right: with the wood toward the centre line that is +x on the +y side and
+ * -x on the other. The bass side is cut first, and the centre line's own last
+ * of it. */
+static bool climbs_lengthwise(const struct directed_move *move, enum neck_hand hand)
 {
-	double dx = move->to.x - move->from.x, dy = move->to.y - move->from.y;
 	double side = move->from.y + move->to.y;
 	bool plus = hand == HAND_RIGHT ? side > -NO_WAY_MM : side > NO_WAY_MM;
-	bool climbs = cutting->lines == CUT_CROSSWISE ? dy < 0.0 : (dx > 0.0) == plus;
 
-	return climbs == (cutting->way == CUT_CLIMB) ? 1 : -1;
+	return (move->to.x > move->from.x) == plus;
+}
+
+static bool goes_against(const struct directed_move *move, const struct cutting *cutting,
+			 enum neck_hand hand)
+{
+	bool climb = cutting->way == CUT_CLIMB;
+	double wrong_mm3 = climb ? move->left_mm3 : move->right_mm3;
+
+	if (cutting->lines == CUT_LENGTHWISE)
+		return climbs_lengthwise(move, hand) != climb;
+	return wrong_mm3 >= DIRECTION_WRONG_SHARE * (move->left_mm3 + move->right_mm3);
 }
 
 static void judge_rise(struct directions *directions, struct verdict *verdict,
@@ -81,10 +88,10 @@ static void judge_way(struct directions *directions, struct verdict *verdict,
 	double limit = slopes ? DIRECTION_LEVEL_MM : DIRECTION_AGAINST_MM;
 	double length = vec3_distance(move->from, move->to);
 
-	if (goes_with(move, cutting, directions->job->neck.hand) > 0)
-		directions->against_mm = 0.0;
-	else
+	if (goes_against(move, cutting, directions->job->neck.hand))
 		directions->against_mm += length;
+	else
+		directions->against_mm = 0.0;
 	verdict_figure_against(verdict, PROMISE_DIRECTION, directions->against_mm, limit);
 	if (directions->against_mm > limit)
 		verdict_break(verdict, PROMISE_DIRECTION, move->program, move->block,

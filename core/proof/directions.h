@@ -17,6 +17,7 @@ struct directions {
 struct directed_move {
 	struct vec3 from, to;
 	double taken_mm; /* deepest it took from any column */
+	double left_mm3, right_mm3; /* taken on either side of the way */
 	double ramp_rad; /* the cutter's */
 	int program, block;
 };
@@ -35,7 +36,9 @@ void directions_leave(struct directions *directions);
  * Downhill: no such move rises more steeply than a fifth over CUT_STEEP_SLOPE,
  * or widens so when it keeps its height (contour lines), for more than
  * DIRECTION_RISE_MM on end. One way: none goes against it for more than
- * DIRECTION_AGAINST_MM on end; where the stretch is also cut downhill, level
+ * DIRECTION_AGAINST_MM on end. For lengthwise lines the wood is taken to stand
+ * toward the centre line; of crosswise ones the move goes against the way that takes
+ * DIRECTION_WRONG_SHARE of its wood and more from the wrong side. Where the stretch is also cut downhill, level
  * parts of a slope go with the slope, up to DIRECTION_LEVEL_MM. */
 void directions_judge(struct directions *directions, struct verdict *verdict,
 		      const struct directed_move *move);
@@ -43,5 +46,6 @@ void directions_judge(struct directions *directions, struct verdict *verdict,
 #define DIRECTION_RISE_MM 0.5
 #define DIRECTION_AGAINST_MM 5.0
 #define DIRECTION_LEVEL_MM 20.0
+#define DIRECTION_WRONG_SHARE 0.75
 
 #endif

@@ -277,9 +277,14 @@ static void judge_plunge(struct run *run, const struct motion *motion, struct ve
 
 static void judge_direction(struct run *run, struct vec3 to, const struct taken *taken)
 {
-	const struct directed_move move = { run->at,	       to,
-					    taken->deepest_mm, run->cutter->ramp_angle_rad,
-					    run->program,      run->block };
+	const struct directed_move move = { .from = run->at,
+					    .to = to,
+					    .taken_mm = taken->deepest_mm,
+					    .left_mm3 = taken->left_mm3,
+					    .right_mm3 = taken->right_mm3,
+					    .ramp_rad = run->cutter->ramp_angle_rad,
+					    .program = run->program,
+					    .block = run->block };
 
 	directions_judge(&run->replay->directions, run->verdict, &move);
 }

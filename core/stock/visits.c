@@ -97,10 +97,24 @@ static double drawn_part(const struct visits *visits, size_t i, float before, fl
 	return top > after ? (double)top - after : 0.0;
 }
 
+/* Enters wood taken from a column on its side of the way; seen from above, y is
+ * on the left of x. */
+static void note_side(struct taken *taken, struct vec3 from, struct vec3 to, double x, double y,
+		      double volume_mm3)
+{
+	double turn = (to.x - from.x) * (y - from.y) - (to.y - from.y) * (x - from.x);
+
+	if (turn > 0.0)
+		taken->left_mm3 += volume_mm3;
+	else if (turn < 0.0)
+		taken->right_mm3 += volume_mm3;
+}
+
 struct taken visits_note(struct visits *visits, const struct stock *stock,
 			 const struct swath *swath, struct vec3 from, struct vec3 to)
 {
 	struct taken taken = { .highest_mm = -INFINITY };
+	double area = stock->cell_mm * stock->cell_mm;
 	const float *before = swath->before;
 
 	for (size_t iy = swath->iy0; iy < swath->iy1; iy++)
@@ -110,11 +124,13 @@ struct taken visits_note(struct visits *visits, const struct stock *stock,
 			if (!(*before > after))
 				continue;
 			taken.volume_mm3 += drawn_part(visits, i, *before, after);
+			note_side(&taken, from, to, stock_x(stock, ix), stock_y(stock, iy),
+				  area * ((double)*before - (double)after));
 			struct passage passage = passage_of(visits, stock, from, to, ix, iy);
 			if (passage.counts)
 				note_column(visits, &taken, i, passage, *before, after);
 		}
 	visits->way_mm += vec3_distance(from, to);
-	taken.volume_mm3 *= stock->cell_mm * stock->cell_mm;
+	taken.volume_mm3 *= area;
 	return taken;
 }

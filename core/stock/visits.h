@@ -38,6 +38,7 @@ struct taken {
 	double deepest_mm; /* from any column that counts, by this move */
 	double bite_mm; /* the deepest bite it was part of */
 	double highest_mm; /* top of the wood that counts; -INFINITY when none */
+	double left_mm3, right_mm3; /* all wood, by the side of the way it stood on */
 };
 
 /* Accounts for a move just swept: `swath` tells its columns before. */

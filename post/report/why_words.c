@@ -95,8 +95,8 @@ static void add_order(char *out, const struct pass_why *why)
 	if (why->lengthwise)
 		add(out, WHY_ROOM, ", outside in");
 	if (why->crosswise)
-		add(out, WHY_ROOM,
-		    why->lengthwise ? " and from the body on" : ", from the body on");
+		add(out, WHY_ROOM, "%s from the %s on", why->lengthwise ? " and" : ",",
+		    why->from_peghead ? "peghead" : "body");
 	add(out, WHY_ROOM, " so that the waste stays held");
 }
 

@@ -95,24 +95,46 @@ static void climb_goes_up_the_left_and_down_the_right(void **state)
 		}
 }
 
-/* Crosswise lines have the wood toward the peghead. */
-static void crosswise_climb_goes_to_the_minus_side(void **state)
+/* Wood 30 mm tall, from x0 on to x1. */
+static struct stock wood_between(double x0, double x1)
+{
+	const struct blank blank = { .top = { 2, { x0, x1 }, { 30, 30 } },
+				     .bottom = { 2, { x0, x1 }, { 0, 0 } },
+				     .half_width = { 2, { x0, x1 }, { 40, 40 } } };
+	struct stock stock;
+
+	assert_int_equal(stock_build(&stock, &blank, 0.5, NULL), FAULT_NONE);
+	return stock;
+}
+
+/* Climb has the wood on its right: at +x going to +y, at -x going to -y. */
+static void crosswise_lines_turn_to_the_wood(void **state)
 {
 	(void)state;
 	static const struct vec3 line[] = { { 50, -20, 9 }, { 50, 0, 15 }, { 50, 20, 9 } };
 	struct job job;
 
-	for (int way = CUT_BOTH_WAYS; way <= CUT_CONVENTIONAL; way++) {
-		struct bench bench = bench_of(
-			&job, (struct cutting){ CUT_CROSSWISE, (enum cut_way)way, CUT_DOWNHILL });
-		struct way_met met;
-		struct runs runs = chosen(&bench, CUT_CROSSWISE, line, COUNT(line), &met);
-		assert_int_equal(runs.count, 1);
-		assert_int_equal(runs.run[0].one_way, way != CUT_BOTH_WAYS);
-		assert_near(runs.run[0].p[0].y, way == CUT_CLIMB ? 20 : -20, 1e-9, "start, mm");
-		assert_int_equal(met.ways, 1U << way);
-		runs_free(&runs);
-	}
+	for (int way = CUT_BOTH_WAYS; way <= CUT_CONVENTIONAL; way++)
+		for (int ahead = 0; ahead < 2; ahead++) {
+			struct bench bench =
+				bench_of(&job, (struct cutting){ CUT_CROSSWISE, (enum cut_way)way,
+								 CUT_DOWNHILL });
+			struct way_met met;
+			struct runs runs = chosen(&bench, CUT_CROSSWISE, line, COUNT(line), &met);
+			bool from_plus = (way == CUT_CLIMB) == (ahead == 0);
+			bench.radius_mm = 5.0;
+			bench.stock = ahead ? wood_between(48, 90) : wood_between(10, 52);
+			assert_int_equal(runs.count, 1);
+			assert_int_equal(runs.run[0].one_way, way != CUT_BOTH_WAYS);
+			assert_int_equal(met.ways, 1U << way);
+			way_turn_to_wood(&runs.run[0], &bench);
+			if (way == CUT_BOTH_WAYS)
+				from_plus = false; /* as it was */
+			assert_near(runs.run[0].p[0].y, from_plus ? 20 : -20, 1e-9, "start, mm");
+			assert_near(runs.run[0].p[2].y, from_plus ? -20 : 20, 1e-9, "end, mm");
+			stock_free(&bench.stock);
+			runs_free(&runs);
+		}
 }
 
 static void a_hill_is_cut_down_both_sides(void **state)
@@ -254,7 +276,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(whoever_asks_for_nothing_gets_it),
 		cmocka_unit_test(climb_goes_up_the_left_and_down_the_right),
-		cmocka_unit_test(crosswise_climb_goes_to_the_minus_side),
+		cmocka_unit_test(crosswise_lines_turn_to_the_wood),
 		cmocka_unit_test(a_hill_is_cut_down_both_sides),
 		cmocka_unit_test(a_level_shaft_keeps_its_own_way),
 		cmocka_unit_test(small_steps_are_no_slopes),

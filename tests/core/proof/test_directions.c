@@ -205,22 +205,44 @@ static void level_parts_of_a_slope_may_go_on(void **state)
 	}
 }
 
-/* Climb crosswise goes to -y; lengthwise moves of such a stretch are joints. */
-static void crosswise_lines_have_their_own_way(void **state)
+/* A crosswise cut 5 mm deep by which wood on its right, and some on its left, goes. */
+static void cut_across(struct bar *bar, double by_y, double right_share)
+{
+	struct directed_move move = { .from = bar->at,
+				      .to = { bar->at.x, bar->at.y + by_y, bar->at.z },
+				      .taken_mm = 5.0,
+				      .left_mm3 = 60.0 * (1.0 - right_share),
+				      .right_mm3 = 60.0 * right_share,
+				      .ramp_rad = units_rad_from_deg(8),
+				      .block = BLOCK };
+
+	directions_judge(&bar->directions, &bar->verdict, &move);
+	bar->at = move.to;
+}
+
+/* Climb has the wood on the right, whichever way the lines go; a slot, as the first
+ * line of a level is, has it on both sides and is neither; lengthwise moves of
+ * such a stretch are joints. */
+static void crosswise_lines_go_by_where_the_wood_stood(void **state)
 {
 	(void)state;
 
-	for (int way = CUT_CLIMB; way <= CUT_CONVENTIONAL; way++) {
-		struct bar bar =
-			bar_of((struct cutting){ CUT_CROSSWISE, (enum cut_way)way, CUT_DOWNHILL });
-		double with = way == CUT_CLIMB ? -1.0 : 1.0;
-		start(&bar);
-		cut(&bar, 10, 5 + with * 40, 10);
-		cut(&bar, 40, bar.at.y, 30);
-		assert_kept(&bar, true);
-		cut(&bar, 40, bar.at.y - with * 6, 30);
-		assert_kept(&bar, false);
-	}
+	for (int way = CUT_CLIMB; way <= CUT_CONVENTIONAL; way++)
+		for (int sign = -1; sign <= 1; sign += 2) {
+			struct bar bar = bar_of(
+				(struct cutting){ CUT_CROSSWISE, (enum cut_way)way, CUT_DOWNHILL });
+			double right = way == CUT_CLIMB ? 0.9 : 0.1;
+			start(&bar);
+			cut_across(&bar, sign * 40, right);
+			cut(&bar, 40, bar.at.y, 30);
+			cut_across(&bar, sign * 40, 0.5);
+			cut_across(&bar, sign * 40, 0.7);
+			cut_across(&bar, sign * 40, 0.3);
+			cut_across(&bar, sign * 4, 1.0 - right);
+			assert_kept(&bar, true);
+			cut_across(&bar, sign * 2, 1.0 - right);
+			assert_kept(&bar, false);
+		}
 }
 
 /* Each stretch has its own rule. */
@@ -249,7 +271,7 @@ int main(void)
 		cmocka_unit_test(against_the_way_has_a_limit),
 		cmocka_unit_test(a_ramp_may_go_either_way),
 		cmocka_unit_test(level_parts_of_a_slope_may_go_on),
-		cmocka_unit_test(crosswise_lines_have_their_own_way),
+		cmocka_unit_test(crosswise_lines_go_by_where_the_wood_stood),
 		cmocka_unit_test(the_stretch_of_the_middle_counts),
 	};
 

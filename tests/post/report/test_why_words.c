@@ -91,6 +91,9 @@ static void every_cap_is_told(void **state)
 	crosswise.why.crosswise = true;
 	why_words(words, &crosswise);
 	assert_non_null(strstr(words, "crosswise both ways, from the body on so that"));
+	crosswise.why.from_peghead = true;
+	why_words(words, &crosswise);
+	assert_non_null(strstr(words, "crosswise both ways, from the peghead on so that"));
 }
 
 /* No plan, no reason. */
