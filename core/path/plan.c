@@ -144,6 +144,17 @@ static double level_width_mm(const struct planner *planner)
 	return rails ? 2.0 * planner->bench.radius_mm : planner->levels.stepover_mm;
 }
 
+/* From here down a level may part what hangs together, mm. */
+static double parting_mm(const struct planner *planner)
+{
+	const struct job *job = planner->job;
+	double radius = planner->bench.radius_mm;
+
+	return TOL_HOLDING_SKIN_MM + outline_most_mm(&job->blank.bottom,
+						     job->carve.from_mm - radius,
+						     job->carve.to_mm + radius);
+}
+
 /* The goes over a level: along the channels between neck and rails; then where
  * wood stands under each line's own strip; then where any still stands that a
  * neighbour could not reach, as beside an upright wall. The last two first with
@@ -158,9 +169,11 @@ static enum fault level_lines(struct runs *out, const struct planner *planner, d
 
 	if (go == 0)
 		return raster_channel(out, bench, &wanted, faults);
-	if (go <= 2)
+	/* where it may part what hangs together no line relies on its neighbour, which
+	 * the neck may keep higher: all come in order, from the outside in */
+	if (go <= 2 && level_mm >= parting_mm(planner))
 		wanted.beside_mm = stepover / 2.0 + bench->stock.cell_mm;
-	else
+	else if (go > 2)
 		wanted.worth_mm = LEVELS_LEFTOVER_MM + scallop_height_mm(radius, stepover);
 	return raster_level(out, bench, lines, &wanted, faults);
 }
@@ -264,17 +277,6 @@ static void tell_levels(const struct planner *planner, double z)
 
 	watch_tell(planner->watch, LEVELS_FROM_SHARE + (SURFACE_FROM_SHARE - LEVELS_FROM_SHARE) *
 							       smaller(larger(down, 0.0), 1.0));
-}
-
-/* From here down a level may part what hangs together, mm. */
-static double parting_mm(const struct planner *planner)
-{
-	const struct job *job = planner->job;
-	double radius = planner->bench.radius_mm;
-
-	return TOL_HOLDING_SKIN_MM + outline_most_mm(&job->blank.bottom,
-						     job->carve.from_mm - radius,
-						     job->carve.to_mm + radius);
 }
 
 static enum fault cut_levels(struct planner *planner, struct fault_list *faults)
