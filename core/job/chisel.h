@@ -23,7 +23,8 @@ struct chisel_ask {
 
 /* `left`: one mark for each column of `grid`, whose columns are also columns of
  * the stock. Each column stands for one cell of the grid, cut off at the blank's
- * outline or drawn out to it; volumes are sums over columns, heights are exact. Release with the job_result it belongs to. */
+ * outline or drawn out to it; volumes are sums over columns, heights are exact.
+ * Release with the job_result it belongs to. */
 enum fault chisel_measure(struct chisel *out, const struct chisel_ask *ask,
 			  const struct column_map *grid, const bool *left,
 			  struct fault_list *faults);

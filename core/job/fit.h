@@ -13,7 +13,8 @@ enum fault fit_check_places(const struct job *job, struct fault_list *faults);
 
 /* Checks that the carve range lies on blank and modelled neck, and that over
  * it the least blank that the margin allows holds the finished neck and its
- * hand-finish stock: under the top, between the sides, above the bottom. Reports the worst place of each.
+ * hand-finish stock: under the top, between the sides, above the bottom. Reports
+ * the worst place of each.
  * The blank must have passed blank_check and the range must not be empty; a
  * neck that cannot be built is left to neck_build to report. Top and stock are
  * compared in side view on the centre line, every half millimetre. */

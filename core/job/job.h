@@ -38,7 +38,7 @@ struct job {
 	struct wood wood;
 	struct fixture fixture;
 	struct carve_spec carve;
-	struct tabs tabs; /* none until tabs_choose (path/tabs.h) has looked at the job */
+	struct tabs tabs; /* none until tabs_choose (path/tabs.h) has been asked, once */
 	struct cutting cutting[STRETCH_COUNT]; /* by stretch of the neck */
 	char digest[65]; /* SHA-256 of the inputs in hex, "" when unknown */
 };

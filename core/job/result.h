@@ -152,7 +152,7 @@ struct job_result {
 	struct zone_figures zone[ZONE_COUNT];
 	double unreachable_mm3; /* left for the chisel because shank or holder forbids more */
 	struct beside_figures beside;
-	struct chisel chisel; /* the same, as a map and in figures */
+	struct chisel chisel; /* what unreachable_mm3 counts, as a map and in figures */
 	size_t stickout_count; /* one per cutter of the job */
 	struct stickout_figures *stickout;
 	struct verdict verdict;

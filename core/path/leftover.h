@@ -22,7 +22,7 @@ struct leftover {
 /* Looks over the whole lattice: a place is marked when the ball, moved out from
  * its lowest place along the surface's normal by a scallop and a little more,
  * still takes wood; and so is everything within the ball's diameter where the
- * levels above it are cut, and one spacing round it where the surface is. */
+ * levels above it are cut, and within 2 mm where the surface is. */
 enum fault leftover_build(struct leftover *out, const struct drop *drop,
 			  const struct profile *profile, const struct stock *stock,
 			  double radius_mm, double scallop_limit_mm, struct fault_list *faults);

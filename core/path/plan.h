@@ -33,8 +33,9 @@ struct plan {
 
 /* Plans the job's cutter of index `turn` on the facets of its neck. The first
  * cutter starts on the blank, each other one on what `before`, the plan of the
- * cutter before it, left, and goes only where that left more than its scallops. `watch` is told how far it
- * is; NULL when nobody waits. Release with plan_free, also after a failure.
+ * cutter before it, left, and goes only where that left more than its scallops.
+ * `watch` is told how far it is; NULL when nobody waits. Release with plan_free,
+ * also after a failure.
  * FAULT_PLAN when there is nothing for it to cut. A left-handed neck is planned in
  * the mirror (path/mirror.h). */
 enum fault plan_make(struct plan *out, const struct facets *facets, const struct neck *neck,

@@ -27,31 +27,57 @@ static double kept_over(const struct neck *neck, const struct facet_tree *tree, 
 	return facet_tree_clearance_mm(tree, top, STOCK_AMPLE_MM);
 }
 
-static void judge_stock(struct verdict *verdict, const struct stock *stock, double stray_mm,
-			const struct neck *neck, const struct facet_tree *tree)
+/* The thinnest place of a row of columns. */
+struct thinnest {
+	double kept_mm;
+	size_t ix;
+};
+
+static struct thinnest thinnest_of_row(const struct stock *stock, size_t iy, size_t stride,
+				       const struct neck *neck, const struct facet_tree *tree)
+{
+	struct thinnest thinnest = { STOCK_AMPLE_MM, 0 };
+
+	for (size_t ix = 0; ix < stock->nx; ix += stride) {
+		size_t i = iy * stock->nx + ix;
+		struct vec3 top = vec3_make(stock_x(stock, ix), stock_y(stock, iy), stock->top[i]);
+		bool wood = stock->top[i] > stock->bottom[i];
+		if (!wood && !isfinite(neck_height_mm(neck, top.x, top.y)))
+			continue;
+		double kept_mm = kept_over(neck, tree, top);
+		if (kept_mm < thinnest.kept_mm)
+			thinnest = (struct thinnest){ kept_mm, ix };
+	}
+	return thinnest;
+}
+
+static enum fault judge_stock(struct verdict *verdict, const struct stock *stock, double stray_mm,
+			      const struct job *job, const struct neck *neck,
+			      const struct facet_tree *tree, struct fault_list *faults)
 {
 	size_t stride = (size_t)larger(1.0, floor(LOOK_MM / stock->cell_mm + 0.5));
-	double limit = -TOL_PROOF_MM - TOP_GRAIN_MM, least = STOCK_AMPLE_MM;
-	long rows = (long)((stock->ny + stride - 1) / stride);
+	size_t rows = (stock->ny + stride - 1) / stride, worst = 0;
+	struct thinnest *row = mem_array(rows, sizeof *row);
+	struct vec3 zero = job->fixture.work_zero_mm;
 
+	if (!row)
+		return fault_no_memory(faults, "the wood that is left");
 	verdict_judged(verdict, PROMISE_STOCK, -TOL_PROOF_MM);
-#pragma omp parallel for schedule(dynamic) reduction(min : least)
-	for (long row = 0; row < rows; row++) {
-		size_t iy = (size_t)row * stride;
-		for (size_t ix = 0; ix < stock->nx; ix += stride) {
-			size_t i = iy * stock->nx + ix;
-			struct vec3 top =
-				vec3_make(stock_x(stock, ix), stock_y(stock, iy), stock->top[i]);
-			bool wood = stock->top[i] > stock->bottom[i];
-			if (wood || isfinite(neck_height_mm(neck, top.x, top.y)))
-				least = smaller(least, kept_over(neck, tree, top));
-		}
-	}
-	least -= stray_mm;
+#pragma omp parallel for schedule(dynamic)
+	for (long k = 0; k < (long)rows; k++)
+		row[k] = thinnest_of_row(stock, (size_t)k * stride, stride, neck, tree);
+	for (size_t k = 1; k < rows; k++)
+		if (row[k].kept_mm < row[worst].kept_mm)
+			worst = k;
+	double least = row[worst].kept_mm - stray_mm;
 	verdict_figure(verdict, PROMISE_STOCK, least);
-	if (least < limit)
+	if (least < -TOL_PROOF_MM - TOP_GRAIN_MM)
 		verdict_break(verdict, PROMISE_STOCK, 0, 0,
-			      "Somewhere the hand-finish stock is %.3f mm too thin.", -least);
+			      "The hand-finish stock is %.3f mm too thin near X %.1f Y %.1f.",
+			      -least, stock_x(stock, row[worst].ix) - zero.x,
+			      stock_y(stock, worst * stride) - zero.y);
+	free(row);
+	return FAULT_NONE;
 }
 
 static void judge_channel(struct verdict *verdict, const struct stock *stock, double stray_mm,
@@ -95,8 +121,8 @@ enum fault left_judge(struct verdict *verdict, const struct stock *stock, double
 	if (!least.top)
 		return fault_no_memory(faults, "the wood that is left");
 	stock_confine(least.top, stock, &job->blank, STOCK_LEAST);
-	judge_stock(verdict, &least, stray_mm, neck, tree);
+	enum fault fault = judge_stock(verdict, &least, stray_mm, job, neck, tree, faults);
 	judge_channel(verdict, &least, stray_mm, job);
 	free(least.top);
-	return FAULT_NONE;
+	return fault;
 }

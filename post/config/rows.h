@@ -121,6 +121,9 @@ extern const struct setting_set settings_neck, settings_station, settings_heel, 
 
 /* Defined in settings_shop.c: what the shop has and how the blank is held. */
 extern const struct setting_set settings_machine, settings_cutter, settings_wood, settings_use,
-	settings_blank, settings_fixture, settings_carve, settings_cutting;
+	settings_blank, settings_fixture, settings_carve;
+
+/* Defined in settings_cutting.c: which way lines are cut. */
+extern const struct setting_set settings_cutting;
 
 #endif

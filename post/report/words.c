@@ -215,11 +215,14 @@ static void longest_words(char *out, double longest_mm, double finishes_mm)
 			       " Whether that passes under the spindle is not known: state "
 			       "machine.z_gap.");
 	else if (longest_mm >= finishes_mm)
-		(void)snprintf(out, WORDS_STICKOUT_ROOM,
-			       " The machine lifts and changes up to %s mm over it.", number);
+		(void)snprintf(
+			out, WORDS_STICKOUT_ROOM,
+			" The machine can lift and change cutters that stick out up to %s mm.",
+			number);
 	else
 		(void)snprintf(out, WORDS_STICKOUT_ROOM,
-			       " But this machine lifts and changes at most %s mm over it.",
+			       " But this machine can lift and change cutters that stick out %s mm "
+			       "at most.",
 			       number);
 }
 

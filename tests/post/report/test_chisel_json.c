@@ -130,9 +130,10 @@ static void sentences_about_stickout(void **state)
 	assert_words(s, "With 86 mm of stickout instead of 50 mm the cutter \"");
 	assert_words(s, "not known: state machine.z_gap.");
 	figures->longest_mm = 78.04;
-	assert_words(s, "But this machine lifts and changes at most 78 mm over it.");
+	assert_words(s, "But this machine can lift and change cutters that stick out 78 mm at "
+			"most.");
 	figures->longest_mm = 86.0;
-	assert_words(s, " The machine lifts and changes up to 86 mm over it.");
+	assert_words(s, " The machine can lift and change cutters that stick out up to 86 mm.");
 	figures->finishes_mm = NAN;
 	assert_words(s, "a shank is in the way");
 }
