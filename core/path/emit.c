@@ -353,6 +353,19 @@ static bool takes_wood(const struct emit *emit, const struct track *run)
 	return false;
 }
 
+/* A crosswise run with a way, in parts. */
+static enum fault cut_parts(struct emit *emit, const struct track *run, struct fault_list *faults)
+{
+	struct runs parts = { 0 };
+	enum fault fault = way_part_to_wood(&parts, run, emit->bench, faults);
+
+	for (size_t i = 0; i < parts.count && fault == FAULT_NONE; i++)
+		if (takes_wood(emit, &parts.run[i]))
+			fault = cut_run(emit, &parts.run[i], faults);
+	runs_free(&parts);
+	return fault;
+}
+
 bool emit_takes_wood(const struct emit *emit, const struct runs *runs)
 {
 	for (size_t i = 0; i < runs->count; i++)
@@ -381,9 +394,10 @@ enum fault emit_runs(struct emit *emit, struct runs *runs, enum cut_lines lines,
 			continue;
 		if (reverse)
 			track_reverse(&runs->run[i]);
-		if (lines == CUT_CROSSWISE)
-			way_turn_to_wood(&runs->run[i], emit->bench);
-		fault = cut_run(emit, &runs->run[i], faults);
+		if (lines == CUT_CROSSWISE && runs->run[i].one_way)
+			fault = cut_parts(emit, &runs->run[i], faults);
+		else
+			fault = cut_run(emit, &runs->run[i], faults);
 	}
 	free(done);
 	return fault;

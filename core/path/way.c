@@ -14,6 +14,12 @@
 #define SPECK_MM 2.0
 /* A line keeps its height to this, mm, and a program's figures. */
 #define LEVEL_MM 0.005
+/* Crosswise pieces whose cut has less section than this take scraps, mm2; the wood
+ * is on a side where there is so many times as much as on the other. */
+#define SCRAP_MM2 0.1
+#define CLEAR_MAJORITY 1.2
+/* Parts of crosswise lines with wood on another side may be so short, mm. */
+#define LEAST_PART_MM 2.5
 /* Shorter moves than this have no direction along the neck, mm. */
 #define NO_WAY_MM 1e-6
 
@@ -210,12 +216,16 @@ static void mark_crosswise(struct runs *runs, struct way_met *met, const struct 
 	}
 }
 
-/* Wood that a straight piece would take now on its right, less that on its left,
- * mm3. */
-static double right_of(const struct bench *bench, struct vec3 a, struct vec3 b)
+/* Wood that a straight piece would take now, by its side, mm3. */
+struct sides {
+	double left, right;
+};
+
+static struct sides sides_of(const struct bench *bench, struct vec3 a, struct vec3 b)
 {
 	const struct stock *stock = &bench->stock;
-	double r = bench->radius_mm, sum = 0.0;
+	double r = bench->radius_mm, area = stock->cell_mm * stock->cell_mm;
+	struct sides sides = { 0.0, 0.0 };
 	size_t ix1 = stock_ix(stock, larger(a.x, b.x) + r);
 	size_t iy1 = stock_iy(stock, larger(a.y, b.y) + r);
 
@@ -223,25 +233,56 @@ static double right_of(const struct bench *bench, struct vec3 a, struct vec3 b)
 		for (size_t ix = stock_ix(stock, smaller(a.x, b.x) - r); ix <= ix1; ix++) {
 			size_t i = iy * stock->nx + ix;
 			double x = stock_x(stock, ix), y = stock_y(stock, iy);
-			double taken = stock->top[i] -
-				       larger(sweep_height_mm(a, b, r, x, y), stock->bottom[i]);
+			double low = larger(sweep_height_mm(a, b, r, x, y), stock->bottom[i]);
+			double taken = area * larger(stock->top[i] - low, 0.0);
 			double turn = (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
-			if (taken > 0.0 && turn != 0.0)
-				sum += turn < 0.0 ? taken : -taken;
+			*(turn < 0.0 ? &sides.right : &sides.left) += taken;
 		}
-	return sum * stock->cell_mm * stock->cell_mm;
+	return sides;
 }
 
-void way_turn_to_wood(struct track *run, const struct bench *bench)
+/* What a crosswise piece wants: 0 in a slot, with wood on both sides, and where
+ * there are but scraps. */
+static signed char wood_wanted(const struct bench *bench, struct vec3 a, struct vec3 b)
 {
-	double right = 0.0;
+	struct sides sides = sides_of(bench, a, b);
+	double more = larger(sides.left, sides.right), less = smaller(sides.left, sides.right);
+	bool climb = bench_cutting(bench, a.x)->way == CUT_CLIMB;
 
-	if (!run->one_way || run->count < 2)
-		return;
-	for (size_t i = 1; i < run->count; i++)
-		right += right_of(bench, run->p[i - 1], run->p[i]);
-	if ((right > 0.0) != (bench_cutting(bench, run->p[0].x)->way == CUT_CLIMB))
-		track_reverse(run);
+	if (more < SCRAP_MM2 * vec3_distance(a, b) || more < CLEAR_MAJORITY * less)
+		return 0;
+	return (sides.right > sides.left) == climb ? 1 : -1;
+}
+
+/* Parts shorter than this follow their neighbours. */
+static void drop_short(const struct wants *wants, double least_mm)
+{
+	for (size_t i = 0, end; i < wants->count; i = end) {
+		end = part_end(wants, wants->way, i);
+		if (length_mm(wants, i, end) < least_mm)
+			fill(wants->way, i, end, 0);
+	}
+}
+
+enum fault way_part_to_wood(struct runs *out, const struct track *run, const struct bench *bench,
+			    struct fault_list *faults)
+{
+	size_t pieces = run->count > 0 ? run->count - 1 : 0;
+	struct wants wants = { run, pieces, NULL, mem_array(pieces + 1, sizeof(signed char)) };
+	enum fault fault = wants.way ? FAULT_NONE : fault_no_memory(faults, "a pass");
+
+	for (size_t i = 0; i < pieces && fault == FAULT_NONE; i++)
+		wants.way[i] = wood_wanted(bench, run->p[i], run->p[i + 1]);
+	if (fault == FAULT_NONE) {
+		drop_short(&wants, LEAST_PART_MM);
+		close_gaps(&wants, wants.way, LEVEL_PART_MM, false);
+	}
+	for (size_t i = 0, end; i < pieces && fault == FAULT_NONE; i = end) {
+		end = part_end(&wants, wants.way, i);
+		fault = add_part(out, &wants, i, end, faults);
+	}
+	free(wants.way);
+	return fault;
 }
 
 bool way_is_asked(const struct bench *bench)

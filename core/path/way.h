@@ -21,7 +21,7 @@ struct way_met {
  *
  * The standing wood is taken to be on the inner side of lengthwise lines,
  * toward the centre line, which holds when they are cut from the outside in.
- * Crosswise ones are only marked: see way_turn_to_wood.
+ * Crosswise ones are only marked: see way_part_to_wood.
  * A slope is a rise along the neck; of lines that keep their height, as contours
  * do, how they widen: both are where fibres run out. Rises of less than
  * WAY_LEAST_RISE_MM, and level parts too short to be worth a lift, are cut with
@@ -29,9 +29,11 @@ struct way_met {
 enum fault way_choose(struct runs *runs, struct way_met *met, const struct bench *bench,
 		      enum cut_lines lines, struct fault_list *faults);
 
-/* Turns a crosswise run that has a way so that it goes that way past the wood which
- * it would take as things stand: to be asked right before it is cut. */
-void way_turn_to_wood(struct track *run, const struct bench *bench);
+/* Divides a crosswise run that has a way into parts with the wood that they would
+ * take, as things stand, on one side, each turned so that it goes that way past it;
+ * parts in a slot go either way. To be asked right before it is cut. */
+enum fault way_part_to_wood(struct runs *out, const struct track *run, const struct bench *bench,
+			    struct fault_list *faults);
 
 /* True when some stretch asks for one way, so that lines must be cut in an
  * order in which the standing wood's side is known. */

@@ -61,10 +61,12 @@ static bool goes_against(const struct directed_move *move, const struct cutting 
 {
 	bool climb = cutting->way == CUT_CLIMB;
 	double wrong_mm3 = climb ? move->left_mm3 : move->right_mm3;
+	double scrap_mm3 = DIRECTION_SCRAP_MM2 * vec3_distance(move->from, move->to);
 
 	if (cutting->lines == CUT_LENGTHWISE)
 		return climbs_lengthwise(move, hand) != climb;
-	return wrong_mm3 >= DIRECTION_WRONG_SHARE * (move->left_mm3 + move->right_mm3);
+	return wrong_mm3 > scrap_mm3 &&
+	       wrong_mm3 >= DIRECTION_WRONG_SHARE * (move->left_mm3 + move->right_mm3);
 }
 
 static void judge_rise(struct directions *directions, struct verdict *verdict,

@@ -38,7 +38,8 @@ void directions_leave(struct directions *directions);
  * DIRECTION_RISE_MM on end. One way: none goes against it for more than
  * DIRECTION_AGAINST_MM on end. For lengthwise lines the wood is taken to stand
  * toward the centre line; of crosswise ones the move goes against the way that takes
- * DIRECTION_WRONG_SHARE of its wood and more from the wrong side. Where the stretch is also cut downhill, level
+ * DIRECTION_WRONG_SHARE of its wood and more from the wrong side, if that is more
+ * than scraps of DIRECTION_SCRAP_MM2 in section. Where the stretch is also cut downhill, level
  * parts of a slope go with the slope, up to DIRECTION_LEVEL_MM. */
 void directions_judge(struct directions *directions, struct verdict *verdict,
 		      const struct directed_move *move);
@@ -47,5 +48,6 @@ void directions_judge(struct directions *directions, struct verdict *verdict,
 #define DIRECTION_AGAINST_MM 5.0
 #define DIRECTION_LEVEL_MM 20.0
 #define DIRECTION_WRONG_SHARE 0.75
+#define DIRECTION_SCRAP_MM2 0.4
 
 #endif

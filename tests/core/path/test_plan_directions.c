@@ -92,6 +92,8 @@ static void count_across(struct tally *tally, double length, const struct taken 
 {
 	double all = taken->left_mm3 + taken->right_mm3;
 
+	if (fmax(taken->left_mm3, taken->right_mm3) < 0.4 * length)
+		return; /* scraps of less than 0.4 mm2 in section */
 	if (taken->right_mm3 >= 0.75 * all)
 		tally->on_right += length;
 	else if (taken->left_mm3 >= 0.75 * all)

@@ -127,14 +127,53 @@ static void crosswise_lines_turn_to_the_wood(void **state)
 			assert_int_equal(runs.count, 1);
 			assert_int_equal(runs.run[0].one_way, way != CUT_BOTH_WAYS);
 			assert_int_equal(met.ways, 1U << way);
-			way_turn_to_wood(&runs.run[0], &bench);
-			if (way == CUT_BOTH_WAYS)
-				from_plus = false; /* as it was */
-			assert_near(runs.run[0].p[0].y, from_plus ? 20 : -20, 1e-9, "start, mm");
-			assert_near(runs.run[0].p[2].y, from_plus ? -20 : 20, 1e-9, "end, mm");
+			struct runs parts = { 0 };
+			assert_int_equal(way_part_to_wood(&parts, &runs.run[0], &bench, NULL),
+					 FAULT_NONE);
+			assert_int_equal(parts.count, 1);
+			const struct vec3 *p = parts.run[0].p;
+			if (way != CUT_BOTH_WAYS) {
+				assert_near(p[0].y, from_plus ? 20 : -20, 1e-9, "start, mm");
+				assert_near(p[2].y, from_plus ? -20 : 20, 1e-9, "end, mm");
+			}
 			stock_free(&bench.stock);
+			runs_free(&parts);
 			runs_free(&runs);
 		}
+}
+
+/* Wood at -x of the line for y < 0 and at +x of it beyond; none at y near 0. */
+static void crosswise_lines_part_where_the_wood_changes_sides(void **state)
+{
+	(void)state;
+	static const struct vec3 p[] = { { 50, -20, 9 }, { 50, -8, 9 }, { 50, 0, 9 },
+					 { 50, 8, 9 },	 { 50, 16, 9 }, { 50, 20, 9 } };
+	struct track run = { .one_way = true };
+	struct runs parts = { 0 };
+	struct job job;
+	struct bench bench =
+		bench_of(&job, (struct cutting){ CUT_CROSSWISE, CUT_CLIMB, CUT_ANY_GRAIN });
+
+	bench.radius_mm = 5.0;
+	bench.stock = wood_between(40, 60);
+	for (size_t i = 0; i < bench.stock.nx * bench.stock.ny; i++) {
+		double x = stock_x(&bench.stock, i % bench.stock.nx);
+		double y = stock_y(&bench.stock, i / bench.stock.nx);
+		if (fabs(y) < 2.0 || (y < 0.0) != (x < 49.0))
+			bench.stock.top[i] = bench.stock.bottom[i];
+	}
+	for (size_t i = 0; i < COUNT(p); i++)
+		assert_int_equal(track_add(&run, p[i], NULL), FAULT_NONE);
+	assert_int_equal(way_part_to_wood(&parts, &run, &bench, NULL), FAULT_NONE);
+	assert_int_equal(parts.count, 2);
+	/* climb: at -x the wood is on the right going to -y */
+	assert_near(parts.run[0].p[parts.run[0].count - 1].y, -20, 1e-9, "first ends, mm");
+	assert_near(parts.run[1].p[parts.run[1].count - 1].y, 20, 1e-9, "second ends, mm");
+	for (size_t i = 0; i < 2; i++)
+		assert_true(parts.run[i].one_way);
+	track_free(&run);
+	runs_free(&parts);
+	stock_free(&bench.stock);
 }
 
 static void a_hill_is_cut_down_both_sides(void **state)
@@ -277,6 +316,7 @@ int main(void)
 		cmocka_unit_test(whoever_asks_for_nothing_gets_it),
 		cmocka_unit_test(climb_goes_up_the_left_and_down_the_right),
 		cmocka_unit_test(crosswise_lines_turn_to_the_wood),
+		cmocka_unit_test(crosswise_lines_part_where_the_wood_changes_sides),
 		cmocka_unit_test(a_hill_is_cut_down_both_sides),
 		cmocka_unit_test(a_level_shaft_keeps_its_own_way),
 		cmocka_unit_test(small_steps_are_no_slopes),
