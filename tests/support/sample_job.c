@@ -198,6 +198,22 @@ struct job sample_short_job(void)
 	};
 }
 
+struct job sample_terrace_job(void)
+{
+	struct job job = sample_short_job();
+
+	job.neck.heel.height_mm = 58.0;
+	job.neck.heel.nose_angle_rad = units_rad_from_deg(80.0);
+	job.blank.top.value_mm[2] = job.blank.top.value_mm[3] = 61.0;
+	job.blank.half_width.value_mm[0] = job.blank.half_width.value_mm[1] = 50.0;
+	job.carve.waste = (struct waste_spec){
+		.kind = WASTE_RAILS, .channel_mm = 17.0, .tab_width_mm = 6.0, .tab_height_mm = 2.5
+	};
+	job.carve.cell_mm = 0.5;
+	job.cutter[0].stickout_mm = job.cutter[0].flute_length_mm = 28.0;
+	return job;
+}
+
 struct job sample_board_job(void)
 {
 	struct job job = sample_short_job();

@@ -15,6 +15,11 @@ struct job sample_steel_job(void);
 /* A neck of the same kind but 90 mm long with a low heel: quick to plan. */
 struct job sample_short_job(void);
 
+/* The short job with tall rails, a tall heel and a cutter that sticks out half as
+ * far: shank and holder keep terraces beside rails and heel, and in front of the
+ * nose valleys run between them. */
+struct job sample_terrace_job(void);
+
 /* A job without neck work: a flat board 60 x 40 x 20 mm on a riser, held down
  * at its end toward the body, cut with a 6 mm ball. Its neck is the short
  * job's and plays no part. */

@@ -12,30 +12,9 @@
 #include <cmocka.h>
 
 #include "support/near.h"
-#include "support/sample_job.h"
+#include "support/sample_bed.h"
 
-struct bed {
-	struct job job;
-	struct sample_model model;
-	struct bench bench;
-};
-
-static void make(struct bed *bed, const struct job *job)
-{
-	bed->job = *job;
-	sample_model_make(&bed->model, &bed->job.neck);
-	assert_int_equal(bench_build(&bed->bench, &bed->model.facets, bed->model.neck, &bed->job, 0,
-				     NULL, NULL),
-			 FAULT_NONE);
-}
-
-static void drop_bed(struct bed *bed)
-{
-	bench_free(&bed->bench);
-	sample_model_free(&bed->model);
-}
-
-static struct raster_lie *room(const struct bed *bed, double step_mm)
+static struct raster_lie *room(const struct sample_bed *bed, double step_mm)
 {
 	struct raster_lie *lines = calloc(crosswise_most(&bed->bench, step_mm), sizeof *lines);
 
@@ -47,11 +26,11 @@ static void level_lines_cover_their_stretches(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct bed bed;
+	struct sample_bed bed;
 
 	job.cutting[STRETCH_PEGHEAD].lines = job.cutting[STRETCH_NOSE].lines = CUT_CROSSWISE;
 	job.cutting[STRETCH_HEEL].lines = CUT_CROSSWISE;
-	make(&bed, &job);
+	sample_bed_make(&bed, &job);
 	struct raster_lie *line = room(&bed, 3.0);
 	size_t count = crosswise_level(line, &bed.bench, 3.0), jumps = 0;
 	assert_near(line[0].at_mm, job.carve.from_mm, 1e-9, "first, mm");
@@ -66,25 +45,25 @@ static void level_lines_cover_their_stretches(void **state)
 	}
 	assert_int_equal(jumps, 1);
 	free(line);
-	drop_bed(&bed);
+	sample_bed_free(&bed);
 }
 
 static void nobody_asks_no_lines(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct bed bed;
+	struct sample_bed bed;
 
-	make(&bed, &job);
+	sample_bed_make(&bed, &job);
 	struct raster_lie *line = room(&bed, 3.0);
 	assert_int_equal(crosswise_level(line, &bed.bench, 3.0), 0);
 	assert_int_equal(crosswise_surface(line, &bed.bench, 1.0), 0);
 	free(line);
-	drop_bed(&bed);
+	sample_bed_free(&bed);
 }
 
 /* Way of the tip over the surface from x0 to x1 at y. */
-static double way_over(const struct bed *bed, double y, double x0, double x1)
+static double way_over(const struct sample_bed *bed, double y, double x0, double x1)
 {
 	size_t hint = 0;
 	double sum = 0.0, last = drop_tip_mm(bed->bench.drop, x0, y, &hint);
@@ -102,7 +81,8 @@ static double way_over(const struct bed *bed, double y, double x0, double x1)
  * its own lowest tip. The ridge over that is at most what lines so far apart
  * leave on a flat: R - sqrt(R^2 - s^2 / 4) (geometry of circles). Looked at in the
  * plane of x and z, where the section across is level. */
-static void assert_ridge(const struct bed *bed, double y, double x0, double x1, double spacing)
+static void assert_ridge(const struct sample_bed *bed, double y, double x0, double x1,
+			 double spacing)
 {
 	double r = bed->bench.radius_mm, flat = r - sqrt(r * r - spacing * spacing / 4.0);
 	size_t hint = 0;
@@ -127,12 +107,12 @@ static void surface_lines_keep_their_distance_on_slopes(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct bed bed;
+	struct sample_bed bed;
 	double spacing = 1.2, closest = spacing, most = 0.0;
 
 	for (int i = 0; i < STRETCH_COUNT; i++)
 		job.cutting[i].lines = CUT_CROSSWISE;
-	make(&bed, &job);
+	sample_bed_make(&bed, &job);
 	struct raster_lie *line = room(&bed, spacing);
 	size_t count = crosswise_surface(line, &bed.bench, spacing);
 	assert_near(line[0].at_mm, job.carve.from_mm, 1e-9, "first, mm");
@@ -151,7 +131,7 @@ static void surface_lines_keep_their_distance_on_slopes(void **state)
 	/* 65 degrees of nose behind a hollow: cos 65 = 0.42 */
 	assert_between(closest, 0.04 * spacing, 0.43 * spacing, "closest in plan, mm");
 	free(line);
-	drop_bed(&bed);
+	sample_bed_free(&bed);
 }
 
 int main(void)

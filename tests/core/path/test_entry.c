@@ -11,34 +11,8 @@
 #include <cmocka.h>
 
 #include "support/near.h"
-#include "support/sample_job.h"
+#include "support/sample_bed.h"
 #include "support/seed.h"
-
-struct bed {
-	struct job job;
-	struct sample_model model;
-	struct bench bench;
-};
-
-static int make(void **state)
-{
-	static struct bed bed;
-
-	bed.job = sample_short_job();
-	sample_model_make(&bed.model, &bed.job.neck);
-	*state = &bed;
-	return (int)bench_build(&bed.bench, &bed.model.facets, bed.model.neck, &bed.job, 0, NULL,
-				NULL);
-}
-
-static int drop_bed(void **state)
-{
-	struct bed *bed = *state;
-
-	bench_free(&bed->bench);
-	sample_model_free(&bed->model);
-	return 0;
-}
 
 /* Deep in the blank, whose top is at 20; up and down as it comes. */
 static void random_run(struct track *run, const gsl_rng *rng)
@@ -77,7 +51,7 @@ static void assert_sinks(const struct track *ramp, const struct track *run, doub
 
 static void ramps_of_one_way_runs_only_sink(void **state)
 {
-	struct bed *bed = *state;
+	struct sample_bed *bed = *state;
 	gsl_rng *rng = seed_rng("ramps_of_one_way_runs_only_sink");
 	double slope = tan(bed->job.cutter[0].ramp_angle_rad);
 
@@ -105,7 +79,7 @@ static void ramps_of_one_way_runs_only_sink(void **state)
 /* Where nothing stands it goes straight down. */
 static void nothing_there_no_ramp(void **state)
 {
-	struct bed *bed = *state;
+	struct sample_bed *bed = *state;
 	struct track run = { .one_way = true }, ramp = { 0 };
 
 	assert_int_equal(track_add(&run, vec3_make(10, 0, 21), NULL), FAULT_NONE);
@@ -124,5 +98,5 @@ int main(void)
 		cmocka_unit_test(nothing_there_no_ramp),
 	};
 
-	return cmocka_run_group_tests(tests, make, drop_bed);
+	return cmocka_run_group_tests(tests, sample_bed_setup, sample_bed_teardown);
 }

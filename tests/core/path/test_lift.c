@@ -4,48 +4,17 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <stdlib.h>
 
 #include <cmocka.h>
 
 #include "path/lift.h"
 #include "support/near.h"
-#include "support/sample_job.h"
+#include "support/sample_bed.h"
 
 /* Clearance 2 mm, ball and shank 8 mm, holder 20 mm at 45 mm. */
-struct set {
-	struct job job;
-	struct sample_model model;
-	struct bench bench;
-};
-
-static int make(void **state)
-{
-	struct set *set = calloc(1, sizeof *set);
-
-	assert_non_null(set);
-	set->job = sample_short_job();
-	sample_model_make(&set->model, &set->job.neck);
-	assert_int_equal(bench_build(&set->bench, &set->model.facets, set->model.neck, &set->job, 0,
-				     NULL, NULL),
-			 FAULT_NONE);
-	*state = set;
-	return 0;
-}
-
-static int drop_all(void **state)
-{
-	struct set *set = *state;
-
-	bench_free(&set->bench);
-	sample_model_free(&set->model);
-	free(set);
-	return 0;
-}
-
 static void the_way_over_clears_what_stands(void **state)
 {
-	struct bench *bench = &((struct set *)*state)->bench;
+	struct bench *bench = &((struct sample_bed *)*state)->bench;
 	struct vec3 from = { 5, -5, 10 }, to = { 30, 5, 12 };
 
 	assert_near(lift_clear_mm(bench, from, to), 22.0, 0.001, "over the board, mm");
@@ -62,7 +31,7 @@ static void the_way_over_clears_what_stands(void **state)
  * keep 0.2 mm. At 0.3 mm it may. */
 static void wood_close_under_the_way_counts(void **state)
 {
-	struct bench *bench = &((struct set *)*state)->bench;
+	struct bench *bench = &((struct sample_bed *)*state)->bench;
 
 	assert_near(lift_clear_mm(bench, (struct vec3){ 5, 0, 20.1 }, (struct vec3){ 30, 0, 20.1 }),
 		    22.0, 0.001, "a tenth over the wood, mm");
@@ -73,7 +42,7 @@ static void wood_close_under_the_way_counts(void **state)
 /* The clamp at x = -40 to -34 stands 32 mm high. */
 static void keep_outs_are_cleared(void **state)
 {
-	struct bench *bench = &((struct set *)*state)->bench;
+	struct bench *bench = &((struct sample_bed *)*state)->bench;
 	struct vec3 from = { -20, 0, 22 }, to = { -37, 0, 22 };
 
 	assert_between(lift_clear_mm(bench, from, to), 34.0, 36.0, "over the clamp, mm");
@@ -87,5 +56,5 @@ int main(void)
 		cmocka_unit_test(keep_outs_are_cleared),
 	};
 
-	return cmocka_run_group_tests(tests, make, drop_all);
+	return cmocka_run_group_tests(tests, sample_bed_setup, sample_bed_teardown);
 }
