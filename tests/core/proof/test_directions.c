@@ -205,6 +205,27 @@ static void level_parts_of_a_slope_may_go_on(void **state)
 	}
 }
 
+/* A slope ends a level part whether it takes wood or not; a level stretch without
+ * wood does not. 15 mm on either side of it are too long together, and after a
+ * slope 20.5 mm are too long alone. */
+static void a_slope_without_wood_ends_a_level_part(void **state)
+{
+	(void)state;
+	static const double fall_mm[] = { 0.0, 4.0, 4.0 }, length_mm[] = { 15.0, 15.0, 20.5 };
+
+	for (int i = 0; i < 3; i++)
+		for (int up = -1; up <= 1; up += 2) {
+			struct bar bar = bar_of((struct cutting){ 0, CUT_CLIMB, CUT_DOWNHILL });
+			start(&bar);
+			bar.at = vec3_make(70, 5, 20);
+			cut(&bar, 55, 5, 20);
+			assert_kept(&bar, true);
+			cut_taking(&bar, 45, 5, 20 + up * fall_mm[i], 0.0);
+			cut(&bar, 45 - length_mm[i], 5, bar.at.z);
+			assert_kept(&bar, i == 1);
+		}
+}
+
 /* A crosswise cut 5 mm deep by which wood on its right, and some on its left, goes. */
 static void cut_across(struct bar *bar, double by_y, double right_share)
 {
@@ -272,6 +293,7 @@ int main(void)
 		cmocka_unit_test(against_the_way_has_a_limit),
 		cmocka_unit_test(a_ramp_may_go_either_way),
 		cmocka_unit_test(level_parts_of_a_slope_may_go_on),
+		cmocka_unit_test(a_slope_without_wood_ends_a_level_part),
 		cmocka_unit_test(crosswise_lines_go_by_where_the_wood_stood),
 		cmocka_unit_test(the_stretch_of_the_middle_counts),
 	};
