@@ -96,6 +96,47 @@ static void loose_rails_get_tabs_beside_the_shaft(void **state)
 	neck_free(neck);
 }
 
+/* A side that is rounder leaves its edge thinner: its tabs begin farther in. */
+static void uneven_sides_have_tabs_where_each_is_thick_enough(void **state)
+{
+	(void)state;
+	struct job job = island_job();
+	double inner_mm[2] = { 0.0, 0.0 };
+
+	for (size_t i = 0; i < job.neck.station_count; i++)
+		job.neck.station[i].treble =
+			(struct section_spec){ .family = SECTION_V, .apex_radius_mm = 4 };
+	struct neck *neck = sample_neck_built(&job.neck);
+	assert_int_equal(choose(&job, NULL), FAULT_NONE);
+	for (size_t i = 0; i < job.tabs.count; i++) {
+		const struct tab *tab = &job.tabs.tab[i];
+		inner_mm[tab->side > 0.0] = tab->inner_mm;
+		assert_between(neck_height_mm(neck, tab->x_mm, tab->side * tab->inner_mm), 0.8, 1.0,
+			       "at the neck, mm");
+	}
+	assert_between(inner_mm[0], 5.0, inner_mm[1] - 0.2, "treble side's, mm");
+	neck_free(neck);
+}
+
+/* Low rods across the channels, which the ball spares with the wood under them:
+ * 2.2 mm of it are no bridge to count on, 5 mm are. */
+static void rails_on_a_narrow_bridge_get_tabs(void **state)
+{
+	(void)state;
+	static const double width_mm[] = { 0.2, 3.0 };
+
+	for (int i = 0; i < 2; i++) {
+		struct job job = island_job();
+		double to_mm = 26.0 + width_mm[i];
+		job.fixture.keep_out[1] = (struct place){ "rod", 26, to_mm, 10, 45, 5, PLACE_BOX };
+		job.fixture.keep_out[2] =
+			(struct place){ "rod", 26, to_mm, -45, -10, 5, PLACE_BOX };
+		job.fixture.keep_out_count = 3;
+		assert_int_equal(choose(&job, NULL), FAULT_NONE);
+		assert_int_equal(job.tabs.count > 0, i == 0);
+	}
+}
+
 static void assert_refused(struct job *job, const char *setting, const char *words)
 {
 	struct fault_list faults = { 0 };
@@ -211,6 +252,8 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(what_is_held_needs_no_tabs),
 		cmocka_unit_test(loose_rails_get_tabs_beside_the_shaft),
+		cmocka_unit_test(uneven_sides_have_tabs_where_each_is_thick_enough),
+		cmocka_unit_test(rails_on_a_narrow_bridge_get_tabs),
 		cmocka_unit_test(what_no_tab_can_hold_is_refused_with_its_place),
 		cmocka_unit_test(rails_and_tabs_are_planned_and_proven),
 		cmocka_unit_test(plans_that_would_lose_a_piece_are_refused),
