@@ -189,6 +189,20 @@ static void check_carve(struct check *check)
 				     carve->scallop_limit_mm, least_radius_mm(job)));
 }
 
+/* No tabs at all, or such as hold. */
+static void check_tabs(struct check *check)
+{
+	double width_mm = check->job->carve.waste.tab_width_mm;
+
+	if (width_mm > 0.0 && width_mm < TAB_LEAST_WIDTH_MM - SLACK_MM)
+		fault_keep(&check->first,
+			   fault_add(check->faults, FAULT_SETTING, NULL, 0, "carve.tab_width",
+				     "Tabs %.4g mm wide are too narrow to hold anything; they "
+				     "need at least %.4g mm. With 0 there are none, and a job "
+				     "that cannot do without is refused.",
+				     width_mm, TAB_LEAST_WIDTH_MM));
+}
+
 /* A low riser leaves a cove at the edges, or all of one without a riser: only
  * what the builder does not want is refused. */
 static void check_cove(struct check *check)
@@ -379,6 +393,7 @@ enum fault job_check(const struct job *job, struct fault_list *faults)
 	for (size_t i = 0; i < job->cutter_count; i++)
 		check_cutter(&check, i);
 	check_carve(&check);
+	check_tabs(&check);
 	check_riser(&check);
 	check_cove(&check);
 	check_fretboard(&check);

@@ -15,10 +15,14 @@ enum waste_kind { WASTE_CLEARED, WASTE_RAILS };
 /* And so it is where a rail would be shorter than this, mm. */
 #define RAIL_LEAST_LENGTH_MM 20.0
 
+/* A narrower tab is no joint to count on, mm: where all cutters have been, 1.5 mm
+ * on either side of it may be thinner than asked for. */
+#define TAB_LEAST_WIDTH_MM 4.0
+
 struct waste_spec {
 	enum waste_kind kind;
 	double channel_mm; /* between the neck's stock and a rail; 0: as the cutters need */
-	double tab_width_mm; /* along the neck; 0: no tabs, the job is refused instead */
+	double tab_width_mm; /* along the neck, at least the above; 0: no tabs, refuse instead */
 	double tab_height_mm; /* above the blank's under side */
 };
 

@@ -319,7 +319,7 @@ static const struct setting carve_rows[] = {
 	ROW_WORDED("channel", KIND_LENGTH, 1, 200, 0, "what the cutters need and 4 mm",
 		   AT(waste.channel_mm), "width of the channel between neck and rails"),
 	ROW("tab_width", KIND_LENGTH, NEED_USUAL, 0, 60, 8, AT(waste.tab_width_mm),
-	    "tabs that hold what would come loose, along the neck; 0: refuse instead"),
+	    "tabs for what would come loose, 4 mm and more along; 0: refuse instead"),
 	ROW("tab_height", KIND_LENGTH, NEED_USUAL, 1, 30, 3, AT(waste.tab_height_mm),
 	    "thickness of the tabs above the blank's under side"),
 	ROW_WORDED("cove_limit", KIND_LENGTH, 0, 100, 100, "any", AT(cove_limit_mm),

@@ -188,6 +188,24 @@ static void carve_faults(void **state)
 	assert_job_refused(&job, "carve.to", "357.77");
 }
 
+/* 0, or wide enough to hold: 4 mm. */
+static void tabs_are_wide_enough_or_none(void **state)
+{
+	(void)state;
+	static const double refused_mm[] = { 0.1, 3.0, 3.999 };
+	static const double good_mm[] = { 0.0, 4.0, 8.0, 60.0 };
+	struct job job = sample_steel_job();
+
+	for (size_t i = 0; i < sizeof refused_mm / sizeof *refused_mm; i++) {
+		job.carve.waste.tab_width_mm = refused_mm[i];
+		assert_job_refused(&job, "carve.tab_width", "at least 4 mm");
+	}
+	for (size_t i = 0; i < sizeof good_mm / sizeof *good_mm; i++) {
+		job.carve.waste.tab_width_mm = good_mm[i];
+		assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	}
+}
+
 static void travel_faults(void **state)
 {
 	(void)state;
@@ -397,6 +415,7 @@ int main(void)
 		cmocka_unit_test(blank_on_the_bed_needs_no_riser),
 		cmocka_unit_test(rails_need_room_and_wood),
 		cmocka_unit_test(carve_faults),
+		cmocka_unit_test(tabs_are_wide_enough_or_none),
 		cmocka_unit_test(travel_faults),
 		cmocka_unit_test(neck_must_fit_the_blank),
 		cmocka_unit_test(neck_must_fit_the_least_blank),

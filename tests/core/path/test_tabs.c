@@ -147,6 +147,21 @@ static void assert_refused(struct job *job, const char *setting, const char *wor
 		fail_msg("no \"%s\" in: %s", words, faults.record[0].message);
 }
 
+/* The narrowest tabs that a job may ask for are counted on; narrower ones would not
+ * be, which is why a job may not ask for them. */
+static void the_narrowest_tabs_hold(void **state)
+{
+	(void)state;
+	struct job job = island_job();
+
+	job.carve.waste.tab_width_mm = TAB_LEAST_WIDTH_MM;
+	assert_int_equal(choose(&job, NULL), FAULT_NONE);
+	assert_between((double)job.tabs.count, 2.0, 4.0, "tabs");
+	job = island_job();
+	job.carve.waste.tab_width_mm = TAB_LEAST_WIDTH_MM - 1.0;
+	assert_refused(&job, "fixture.hold", "would come loose");
+}
+
 /* Tabs ruled out, and a piece that stands beside the heel alone. */
 static void what_no_tab_can_hold_is_refused_with_its_place(void **state)
 {
@@ -254,6 +269,7 @@ int main(void)
 		cmocka_unit_test(loose_rails_get_tabs_beside_the_shaft),
 		cmocka_unit_test(uneven_sides_have_tabs_where_each_is_thick_enough),
 		cmocka_unit_test(rails_on_a_narrow_bridge_get_tabs),
+		cmocka_unit_test(the_narrowest_tabs_hold),
 		cmocka_unit_test(what_no_tab_can_hold_is_refused_with_its_place),
 		cmocka_unit_test(rails_and_tabs_are_planned_and_proven),
 		cmocka_unit_test(plans_that_would_lose_a_piece_are_refused),
