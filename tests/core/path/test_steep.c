@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Moves up beside tall wood: the proof looks at holder and shank as they are at a
  * move's lower end, all along it, so a long steep move must come in pieces. */
-#include "path/emit.h"
+#include "path/steep.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -12,6 +12,7 @@
 
 #include <cmocka.h>
 
+#include "path/emit.h"
 #include "support/near.h"
 #include "support/sample_bed.h"
 
@@ -86,6 +87,28 @@ static double off_line_mm(struct vec3 p, struct vec3 from, struct vec3 to)
 	return vec3_length(vec3_cross(vec3_sub(p, from), along));
 }
 
+/* Long and steep, then in halves, then level; and where the disc's rim stays clear
+ * of the high wood. */
+static void what_may_meet_wood_is_seen(void **state)
+{
+	(void)state;
+	const struct vec3 low = { 20, 0, 13 }, half = { 24.5, 0, 23 }, high = { 29, 0, 33 };
+
+	for (int shank = 0; shank < 2; shank++) {
+		struct job job = stepped_job(shank);
+		struct sample_bed bed;
+		sample_bed_make(&bed, &job);
+		assert_true(steep_meets_wood(&bed.bench, low, high));
+		assert_true(steep_meets_wood(&bed.bench, high, low));
+		assert_false(steep_meets_wood(&bed.bench, low, half));
+		assert_true(steep_meets_wood(&bed.bench, half, high));
+		assert_false(steep_meets_wood(&bed.bench, vec3_make(28, 0, 31), high));
+		assert_false(steep_meets_wood(&bed.bench, low, vec3_make(29, 0, 13.02)));
+		assert_false(steep_meets_wood(&bed.bench, low, vec3_make(27, 0, 33)));
+		sample_bed_free(&bed);
+	}
+}
+
 static void steep_moves_beside_tall_wood_come_in_pieces(void **state)
 {
 	(void)state;
@@ -129,6 +152,7 @@ static void level_moves_are_not_divided(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(what_may_meet_wood_is_seen),
 		cmocka_unit_test(steep_moves_beside_tall_wood_come_in_pieces),
 		cmocka_unit_test(level_moves_are_not_divided),
 	};
