@@ -49,13 +49,6 @@ static bool can_part(struct parting parting, double drop_mm)
 	return drop_mm >= parting.over_mm - parting.under_mm;
 }
 
-/* True where a finer stepover, and so a deeper drop, is worth its lines. */
-static bool drop_is_poor(const struct cutter *cutter, double drop_mm, double ridge_mm)
-{
-	return drop_mm < cutter->depth_limit_mm / 2.0 ||
-	       !can_part(least_parting(ridge_mm), drop_mm);
-}
-
 enum fault levels_choose(struct levels *out, const struct cutter *cutter, struct fault_list *faults)
 {
 	double radius = cutter_radius_mm(cutter);
@@ -66,8 +59,8 @@ enum fault levels_choose(struct levels *out, const struct cutter *cutter, struct
 				.step_cap = cutter->stepover_limit_mm <= BALL_SHARE * radius
 						    ? STEP_BY_CUTTER
 						    : STEP_BY_BALL };
-	while (stepover > radius / 4.0 &&
-	       drop_is_poor(cutter, drop, scallop_height_mm(radius, stepover))) {
+	/* half the depth is also enough to part wood (least_parting) at any ridge */
+	while (drop < cutter->depth_limit_mm / 2.0 && stepover > radius / 4.0) {
 		stepover *= 0.9;
 		drop = drop_for(cutter, radius, stepover);
 		out->step_cap = STEP_BY_DEPTH;
