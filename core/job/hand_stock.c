@@ -80,6 +80,16 @@ static bool is_kept_off(const struct gauge *gauge, struct vec3 top, double botto
 	return top.z > lowest_mm + job->carve.scallop_limit_mm;
 }
 
+/* True for wood that stands nearer to a rail than to the neck: whoever takes the
+ * rail away takes it too. */
+static bool goes_with_rail(const struct gauge *gauge, struct vec3 top)
+{
+	const struct rails *rails = &drop_waste(gauge->drop[0])->rails;
+
+	return rails->standing > 0 &&
+	       rails_distance_mm(rails, top.x, top.y) < job_channel_mm(gauge->job) / 2.0;
+}
+
 /* Stock under one column's top. Where a scallop's height or less is left, the
  * ball has been, whatever may keep it off. */
 static struct place_stock gauge_column(const struct gauge *gauge, struct vec3 top, double bottom_mm)
@@ -99,7 +109,8 @@ static struct place_stock gauge_column(const struct gauge *gauge, struct vec3 to
 	place.reachable = d <= allowance + gauge->job->carve.scallop_limit_mm;
 	if (place.reachable)
 		return place;
-	place.chisel = is_kept_off(gauge, top, bottom_mm);
+	place.chisel = is_kept_off(gauge, top, bottom_mm) &&
+		       (place.counts || !goes_with_rail(gauge, top));
 	if (place.chisel || !place.counts)
 		return place;
 	place.reachable = ball_fits(gauge, nearest.point, out, allowance, false);

@@ -67,15 +67,10 @@ static int measure_plan(struct measured *m, const int *first)
 				&m->record, &program, NULL);
 }
 
-static int measure_once(void **state)
+static int measure_whole(struct measured *m)
 {
-	struct measured *m = calloc(1, sizeof *m);
 	int first[PASSES_MAX];
 
-	if (!m)
-		return -1;
-	*state = m;
-	m->job = sample_short_job();
 	sample_model_make(&m->model, &m->job.neck);
 	if (plan_make(&m->plan, &m->model.facets, m->model.neck, &m->job, 0, NULL, NULL, NULL) !=
 		    FAULT_NONE ||
@@ -83,6 +78,17 @@ static int measure_once(void **state)
 	    first_blocks(&m->plan.motions, first) != m->plan.pass_count)
 		return -1;
 	return measure_plan(m, first);
+}
+
+static int measure_once(void **state)
+{
+	struct measured *m = calloc(1, sizeof *m);
+
+	if (!m)
+		return -1;
+	*state = m;
+	m->job = sample_short_job();
+	return measure_whole(m);
 }
 
 static int free_measured(void **state)
@@ -289,6 +295,26 @@ static void side_views(void **state)
 	}
 }
 
+/* Rails stand so tall that the shank must keep off them: what stays beside them goes
+ * with them and is nobody's work with the chisel. */
+static void wood_beside_rails_is_not_for_the_chisel(void **state)
+{
+	(void)state;
+	struct measured *m = calloc(1, sizeof *m);
+
+	assert_non_null(m);
+	m->job = sample_short_job();
+	m->job.cutter[0].flute_length_mm = 14.0; /* rails are 20 and 26 mm tall */
+	m->job.blank.half_width.value_mm[0] = m->job.blank.half_width.value_mm[1] = 45.0;
+	m->job.carve.waste.kind = WASTE_RAILS;
+	m->job.carve.scallop_limit_mm = 0.3; /* fewer lines: quicker */
+	assert_int_equal(measure_whole(m), 0);
+	assert_int_equal(m->result.chisel.place_count, 0);
+	assert_near(m->result.chisel.over_finished_mm3, 0.0, 0.0, "left for the chisel, mm3");
+	void *measured = m;
+	assert_int_equal(free_measured(&measured), 0);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -300,6 +326,7 @@ int main(void)
 		cmocka_unit_test(cuts_lead_from_blank_to_roughed),
 		cmocka_unit_test(centre_columns_follow_the_passes),
 		cmocka_unit_test(side_views),
+		cmocka_unit_test(wood_beside_rails_is_not_for_the_chisel),
 	};
 
 	return cmocka_run_group_tests(tests, measure_once, free_measured);
