@@ -216,28 +216,36 @@ static void mark_crosswise(struct runs *runs, struct way_met *met, const struct 
 	}
 }
 
-/* Wood that a straight piece would take now, by its side, mm3. */
+/* Wood that a straight piece would take now, by its side, mm3. On a steep side the
+ * ball touches ahead of its tip or behind it: all around counts. */
 struct sides {
 	double left, right;
 };
 
+static void add_column(struct sides *sides, const struct bench *bench, struct vec3 a, struct vec3 b,
+		       size_t ix, size_t iy)
+{
+	const struct stock *stock = &bench->stock;
+	double x = stock_x(stock, ix), y = stock_y(stock, iy);
+	double turn = (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+	size_t i = iy * stock->nx + ix;
+	double low = larger(sweep_height_mm(a, b, bench->radius_mm, x, y), stock->bottom[i]);
+	double taken = larger(stock->top[i] - low, 0.0) * stock->cell_mm * stock->cell_mm;
+
+	*(turn < 0.0 ? &sides->right : &sides->left) += taken;
+}
+
 static struct sides sides_of(const struct bench *bench, struct vec3 a, struct vec3 b)
 {
 	const struct stock *stock = &bench->stock;
-	double r = bench->radius_mm, area = stock->cell_mm * stock->cell_mm;
+	double r = bench->radius_mm;
 	struct sides sides = { 0.0, 0.0 };
 	size_t ix1 = stock_ix(stock, larger(a.x, b.x) + r);
 	size_t iy1 = stock_iy(stock, larger(a.y, b.y) + r);
 
 	for (size_t iy = stock_iy(stock, smaller(a.y, b.y) - r); iy <= iy1; iy++)
-		for (size_t ix = stock_ix(stock, smaller(a.x, b.x) - r); ix <= ix1; ix++) {
-			size_t i = iy * stock->nx + ix;
-			double x = stock_x(stock, ix), y = stock_y(stock, iy);
-			double low = larger(sweep_height_mm(a, b, r, x, y), stock->bottom[i]);
-			double taken = area * larger(stock->top[i] - low, 0.0);
-			double turn = (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
-			*(turn < 0.0 ? &sides.right : &sides.left) += taken;
-		}
+		for (size_t ix = stock_ix(stock, smaller(a.x, b.x) - r); ix <= ix1; ix++)
+			add_column(&sides, bench, a, b, ix, iy);
 	return sides;
 }
 

@@ -87,7 +87,9 @@ static void judge_way(struct directions *directions, struct verdict *verdict,
 		      const struct directed_move *move, const struct cutting *cutting)
 {
 	bool slopes = cutting->grain == CUT_DOWNHILL && cutting->lines == CUT_LENGTHWISE;
-	double limit = slopes ? DIRECTION_LEVEL_MM : DIRECTION_AGAINST_MM;
+	double across_mm = cutting->lines == CUT_CROSSWISE ? DIRECTION_ACROSS_MM
+							   : DIRECTION_AGAINST_MM;
+	double limit = slopes ? DIRECTION_LEVEL_MM : across_mm;
 	double length = vec3_distance(move->from, move->to);
 
 	if (goes_against(move, cutting, directions->job->neck.hand))

@@ -36,17 +36,19 @@ void directions_leave(struct directions *directions);
  * Downhill: no such move rises more steeply than a fifth over CUT_STEEP_SLOPE,
  * or widens so when it keeps its height (contour lines), for more than
  * DIRECTION_RISE_MM on end. One way: none goes against it for more than
- * DIRECTION_AGAINST_MM on end. For lengthwise lines the wood is taken to stand
- * toward the centre line; of crosswise ones the move goes against the way that takes
- * DIRECTION_WRONG_SHARE of its wood and more from the wrong side, if that is more
- * than scraps of DIRECTION_SCRAP_MM2 in section. Where the stretch is also cut downhill, level
- * parts of a slope go with the slope, up to DIRECTION_LEVEL_MM. */
+ * DIRECTION_AGAINST_MM on end, DIRECTION_ACROSS_MM across; where the stretch is
+ * also cut downhill, level parts of a slope go with the slope, up to
+ * DIRECTION_LEVEL_MM. For lengthwise lines the wood is taken to stand toward the
+ * centre line; a crosswise move goes against the way when it takes
+ * DIRECTION_WRONG_SHARE of its wood and more from the wrong side, and more there
+ * than scraps of DIRECTION_SCRAP_MM2 in section. */
 void directions_judge(struct directions *directions, struct verdict *verdict,
 		      const struct directed_move *move);
 
 #define DIRECTION_RISE_MM 0.5
 #define DIRECTION_AGAINST_MM 5.0
 #define DIRECTION_LEVEL_MM 20.0
+#define DIRECTION_ACROSS_MM 12.0
 #define DIRECTION_WRONG_SHARE 0.75
 #define DIRECTION_SCRAP_MM2 0.4
 

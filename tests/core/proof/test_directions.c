@@ -260,7 +260,7 @@ static void crosswise_lines_go_by_where_the_wood_stood(void **state)
 			cut_across(&bar, sign * 40, 0.7);
 			cut_across(&bar, sign * 40, 0.3);
 			cut_across(&bar, sign * 400, 1.0 - right); /* 0.15 mm2: scraps */
-			cut_across(&bar, sign * 4, 1.0 - right);
+			cut_across(&bar, sign * 11, 1.0 - right);
 			assert_kept(&bar, true);
 			cut_across(&bar, sign * 2, 1.0 - right);
 			assert_kept(&bar, false);
