@@ -13,6 +13,7 @@
 #include "job/kept_off.h"
 #include "model/facet_tree.h"
 #include "path/drop.h"
+#include "path/scallop.h"
 #include "path/stickout.h"
 
 /* A ball kept off its contact by more than this does not reach it, mm: more
@@ -58,6 +59,33 @@ static bool ball_fits(const struct gauge *gauge, struct vec3 foot, struct vec3 o
 			return true;
 	}
 	return false;
+}
+
+/* True when the ball fits half a spacing of its lines away too, up and down and along
+ * on the surface: lines pass on both sides of the place. At the edge of a hollow
+ * too tight for the ball, or of a step between two allowances, they need not. */
+static bool ball_fits_around(const struct gauge *gauge, struct vec3 foot, struct vec3 out)
+{
+	const struct job *job = gauge->job;
+	double radius = cutter_radius_mm(&job->cutter[job->cutter_count - 1]);
+	double half = scallop_spacing_mm(radius, job->carve.scallop_limit_mm) / 2.0;
+	double flat = hypot(out.x, out.y);
+	struct vec3 level = flat > 1e-6 ? vec3_make(-out.y / flat, out.x / flat, 0.0)
+					: vec3_make(1.0, 0.0, 0.0);
+	const struct vec3 way[] = { level, vec3_cross(out, level) };
+
+	for (int i = 0; i < 4; i++) {
+		struct vec3 away = vec3_scale(way[i / 2], i % 2 ? half : -half);
+		struct vec3 at = vec3_add(vec3_add(foot, out), away);
+		struct nearest near;
+		if (!facet_tree_nearest(&gauge->tree, at, &near) || near.distance_mm < 1e-6)
+			return false;
+		struct vec3 normal = vec3_scale(vec3_sub(at, near.point), 1.0 / near.distance_mm);
+		if (!ball_fits(gauge, near.point, normal,
+			       gauge->facets->item[near.facet].allowance_mm, false))
+			return false;
+	}
+	return true;
 }
 
 /* True when shank or holder of every cutter hold its ball up wherever it would
@@ -113,8 +141,9 @@ static struct place_stock gauge_column(const struct gauge *gauge, struct vec3 to
 		       (place.counts || !goes_with_rail(gauge, top));
 	if (place.chisel || !place.counts)
 		return place;
-	place.reachable = ball_fits(gauge, nearest.point, out, allowance, false);
-	place.chisel = !place.reachable && ball_fits(gauge, nearest.point, out, allowance, true);
+	bool fits = ball_fits(gauge, nearest.point, out, allowance, false);
+	place.reachable = fits && ball_fits_around(gauge, nearest.point, out);
+	place.chisel = !fits && ball_fits(gauge, nearest.point, out, allowance, true);
 	return place;
 }
 
