@@ -20,14 +20,14 @@ static void glued_fretboard_faults(void **state)
 	struct job job = sample_steel_job();
 
 	job.fixture.fretboard = (struct glued_fretboard){ true, 0.3, 5, 0 };
-	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	assert_job_good(&job);
 	job.fixture.fretboard.clearance_mm = 0.7;
 	assert_job_refused(&job, "allowance.sides", "fixture.fretboard.clearance, 0.7 mm");
 	job.fixture.fretboard.clearance_mm = 0.5;
 	job.neck.side_margin_mm = 0.2;
 	assert_job_refused(&job, "allowance.sides", "0.2 mm narrower per side");
 	job.neck.side_margin_mm = 0.1;
-	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	assert_job_good(&job);
 	job.neck.allowance.heel_cheeks_mm = 0.5;
 	assert_job_refused(&job, "allowance.heel_cheeks", "0.6 mm are needed");
 	job = sample_steel_job();
@@ -56,7 +56,7 @@ static void work_rests_on_the_fretboard(void **state)
 	job.fixture.riser_height_mm = 0.76;
 	assert_near(job_cove_mm(&job), 0.0, 0.0, "no cove, mm");
 	job.blank.bottom.value_mm[1] = -5;
-	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	assert_job_good(&job);
 	job.blank.bottom.value_mm[1] = -7.5;
 	assert_job_refused(&job, "blank.bottom", "0.26 mm below the riser's top");
 	job.blank.bottom.value_mm[1] = -8.2;
@@ -75,7 +75,7 @@ static void carving_ends_before_the_joint(void **state)
 	struct job job = sample_steel_job();
 
 	job.neck.heel.joint = (struct joint_spec){ JOINT_DOVETAIL, 18, 20, 0, 70 };
-	assert_int_equal(job_check(&job, NULL), FAULT_NONE);
+	assert_job_good(&job);
 	job.carve.to_mm = 365;
 	job.blank.top.x_mm[4] = job.blank.bottom.x_mm[2] = job.blank.half_width.x_mm[3] = 376;
 	assert_job_refused(&job, "carve.to", "heel.joint: dovetail");
