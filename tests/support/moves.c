@@ -38,6 +38,12 @@ void moves_dwell(struct motion_list *list, double dwell_s)
 	add(list, &(struct motion){ .kind = MOTION_DWELL, .dwell_s = dwell_s });
 }
 
+void moves_number(struct motion_list *list)
+{
+	for (size_t i = 0; i < list->count; i++)
+		list->item[i].block = (int)i + 1;
+}
+
 struct machine moves_machine(double feed_mm_per_min, double rapid_mm_per_min,
 			     double acceleration_mm_per_s2, double corner_deviation_mm)
 {

@@ -12,6 +12,9 @@ void moves_cut(struct motion_list *list, double x, double y, double z, double fe
 void moves_still(struct motion_list *list, enum motion_kind kind);
 void moves_dwell(struct motion_list *list, double dwell_s);
 
+/* Numbers the blocks as if each item stood in one of its own, from 1. */
+void moves_number(struct motion_list *list);
+
 /* A machine with all three axes alike: cutting and rapids up to these. */
 struct machine moves_machine(double feed_mm_per_min, double rapid_mm_per_min,
 			     double acceleration_mm_per_s2, double corner_deviation_mm);

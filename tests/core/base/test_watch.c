@@ -16,6 +16,7 @@
 
 #include "path/plan.h"
 #include "proof/proof.h"
+#include "support/moves.h"
 #include "support/near.h"
 #include "support/sample_job.h"
 
@@ -105,8 +106,7 @@ static void a_proof_tells_over_all_programs_and_is_the_same(void **state)
 	sample_model_make(&model, &job.neck);
 	assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, 0, NULL, NULL, NULL),
 			 FAULT_NONE);
-	for (size_t i = 0; i < plan.motions.count; i++)
-		plan.motions.item[i].block = (int)i + 1;
+	moves_number(&plan.motions);
 	const struct proof_program programs[2] = { { .file = "a", .motions = &plan.motions },
 						   { .file = "b", .motions = &plan.motions } };
 	assert_int_equal(proof_judge(&verdict, &record, &job, model.neck, &model.facets, programs,

@@ -12,15 +12,11 @@
 
 #include <cmocka.h>
 
-#include "job/measure.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/any_job.h"
 #include "support/near.h"
-#include "support/sample_job.h"
+#include "support/planned.h"
 #include "support/seed.h"
 
-#define PASSES_MAX 256
 #define NECKS 3
 #define DRAWS_MAX 400
 /* What the sides may differ by in the wood, mm. */
@@ -31,66 +27,33 @@
 #define BELOW_CAP_MM 0.5
 #define ABOVE_FACE_MM 1.0
 
-/* One job, planned with its first cutter, proven and measured. */
+/* One job, planned, proven and measured. */
 struct cut {
-	struct sample_model model;
-	struct plan plan;
-	struct proof_record record;
+	struct planned planned;
 	struct job_result result;
 };
 
 static void cut_job(struct cut *cut, const struct job *job)
 {
-	int first[PASSES_MAX];
-	enum pass_kind kind[PASSES_MAX];
-	enum feed_cap cap[PASSES_MAX];
-	double level[PASSES_MAX];
-	size_t count = 0;
-	struct verdict verdict;
+	struct proof_record record;
 
-	sample_model_make(&cut->model, &job->neck);
-	assert_int_equal(plan_make(&cut->plan, &cut->model.facets, cut->model.neck, job, 0, NULL,
-				   NULL, NULL),
-			 FAULT_NONE);
-	assert_in_range(cut->plan.pass_count, 1, PASSES_MAX);
-	for (size_t i = 0; i < cut->plan.motions.count; i++) {
-		cut->plan.motions.item[i].block = (int)i + 1;
-		if (cut->plan.motions.item[i].kind == MOTION_PASS)
-			first[count++] = (int)i + 1;
-	}
-	for (size_t i = 0; i < cut->plan.pass_count; i++) {
-		kind[i] = cut->plan.pass[i].kind;
-		cap[i] = cut->plan.pass[i].feed.cap;
-		level[i] = cut->plan.pass[i].level_mm;
-	}
-	const struct proof_program proof = { .file = "neck.nc",
-					     .motions = &cut->plan.motions,
-					     .pass_count = count,
-					     .pass_first_block = first };
-	const struct measure_program measure = {
-		.file = "neck.nc", .blocks = 1, .kind = kind, .level_mm = level, .feed_cap = cap
-	};
-	assert_int_equal(proof_judge(&verdict, &cut->record, job, cut->model.neck,
-				     &cut->model.facets, &proof, 1, NULL, NULL),
-			 FAULT_NONE);
-	assert_true(verdict.proven);
-	assert_int_equal(measure_job(&cut->result, job, cut->model.neck, &cut->model.facets,
-				     &verdict, &cut->record, &measure, NULL),
-			 FAULT_NONE);
+	planned_make(&cut->planned, job);
+	struct verdict verdict = planned_judged(&cut->planned, job, &record);
+	assert_proven(&verdict);
+	planned_measured(&cut->result, &cut->planned, &verdict, &record);
+	proof_record_free(&record);
 }
 
 static void free_cut(struct cut *cut)
 {
 	job_result_free(&cut->result);
-	proof_record_free(&cut->record);
-	plan_free(&cut->plan);
-	sample_model_free(&cut->model);
+	planned_free(&cut->planned);
 }
 
 /* Whether a column and its mirrored twin both carry wood on a cheek. */
 static bool pair_at(const struct cut *cut, size_t ix, size_t row, double *stock, double *across)
 {
-	const struct neck *neck = cut->model.neck;
+	const struct neck *neck = cut->planned.model.neck;
 	const struct column_map *map = &cut->result.stock;
 	double x = map->x0_mm + (double)ix * map->cell_mm;
 	double y = map->y0_mm + (double)row * map->cell_mm;
@@ -150,7 +113,7 @@ static void the_samples_cheeks_are_alike(void **state)
 	(void)state;
 	job.neck.heel.hollow_rim_mm = 3.0;
 	cut_job(&cut, &job);
-	assert_near(neck_asymmetry_mm(cut.model.neck), 0.0, 0.01, "finished surface, mm");
+	assert_near(neck_asymmetry_mm(cut.planned.model.neck), 0.0, 0.01, "finished surface, mm");
 	assert_true(check_cheeks(&cut, &job, 0) > 500);
 	free_cut(&cut);
 }
@@ -185,7 +148,8 @@ static void any_symmetric_necks_cheeks_are_alike(void **state)
 		symmetric_job(&job, rng);
 		any_job_print(&job);
 		cut_job(&cut, &job);
-		assert_near(neck_asymmetry_mm(cut.model.neck), 0.0, 0.01, "finished surface, mm");
+		assert_near(neck_asymmetry_mm(cut.planned.model.neck), 0.0, 0.01,
+			    "finished surface, mm");
 		assert_true(check_cheeks(&cut, &job, 1) > 50);
 		free_cut(&cut);
 	}

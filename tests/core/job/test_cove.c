@@ -11,44 +11,33 @@
 
 #include "base/tol.h"
 #include "job/beside.h"
-#include "path/plan.h"
 #include "support/near.h"
-#include "support/sample_job.h"
+#include "support/planned.h"
 
 /* Both stations lie on the shaft. */
 struct coved {
-	struct job job;
-	struct sample_model model;
-	struct plan plan;
+	struct planned planned;
 	struct station_figures station[2];
 	struct job_result result;
 };
 
 static void make(struct coved *coved, double riser_mm)
 {
-	*coved = (struct coved){ .job = sample_short_job() };
-	struct job *job = &coved->job;
+	struct job job = sample_short_job();
 
-	job->fixture.riser_height_mm = riser_mm;
-	job->carve.cell_mm = 0.2;
-	job->neck.allowance.back_mm = 0.6; /* as the sides: one stock all around */
-	sample_model_make(&coved->model, &job->neck);
-	assert_int_equal(plan_make(&coved->plan, &coved->model.facets, coved->model.neck, job, 0,
-				   NULL, NULL, NULL),
-			 FAULT_NONE);
+	*coved = (struct coved){ 0 };
+	job.fixture.riser_height_mm = riser_mm;
+	job.carve.cell_mm = 0.2;
+	job.neck.allowance.back_mm = 0.6; /* as the sides: one stock all around */
+	planned_make(&coved->planned, &job);
 	coved->station[0].x_mm = 10.0;
 	coved->station[1].x_mm = 25.0;
 	coved->result.station = coved->station;
 	coved->result.station_count = 2;
-	assert_int_equal(beside_measure(&coved->result, job, coved->model.neck,
-					&coved->model.facets, &coved->plan.left, NULL),
+	assert_int_equal(beside_measure(&coved->result, &job, coved->planned.model.neck,
+					&coved->planned.model.facets, &coved->planned.plan[0].left,
+					NULL),
 			 FAULT_NONE);
-}
-
-static void drop_all(struct coved *coved)
-{
-	plan_free(&coved->plan);
-	sample_model_free(&coved->model);
 }
 
 /* A circle of 4 mm whose middle is at height `middle`, pushed against the
@@ -83,11 +72,12 @@ static void a_low_riser_leaves_a_cove(void **state)
 	double middle = 2.0;
 
 	make(&coved, 3.0);
-	assert_near(job_cove_mm(&coved.job), middle, 1e-9, "middle, mm");
+	assert_near(job_cove_mm(&coved.planned.job), middle, 1e-9, "middle, mm");
 	for (size_t i = 0; i < 2; i++) {
 		double x = coved.station[i].x_mm;
-		struct pushed ball = push(coved.model.neck, x, middle);
-		double edge = neck_half_breadth_mm(coved.model.neck, SIDE_PLUS, x, 0.0) + 0.6;
+		struct pushed ball = push(coved.planned.model.neck, x, middle);
+		double edge =
+			neck_half_breadth_mm(coved.planned.model.neck, SIDE_PLUS, x, 0.0) + 0.6;
 		/* the circle is a tenth of a millimetre high there */
 		double out = ball.y_mm - sqrt(16.0 - 1.9 * 1.9) - edge;
 		/* and so high a column and a half outside the edge */
@@ -105,7 +95,7 @@ static void a_low_riser_leaves_a_cove(void **state)
 	/* at most a triangle as high and as wide, along 86 mm of both edges and
 	 * some of the peghead */
 	assert_between(beside->cove_mm3, 5.0, 0.5 * 2.0 * 1.0 * 2.0 * 100.0, "volume, mm3");
-	drop_all(&coved);
+	planned_free(&coved.planned);
 }
 
 static void the_bed_itself_leaves_a_skin(void **state)
@@ -119,7 +109,7 @@ static void the_bed_itself_leaves_a_skin(void **state)
 		assert_between(coved.station[1].cove[side].height_mm, 2.0, 5.0, "height, mm");
 	/* as far as the ball is wide it thins down to the skin */
 	assert_between(coved.station[1].cove[0].width_mm, 2.0, 4.0, "width, mm");
-	drop_all(&coved);
+	planned_free(&coved.planned);
 }
 
 static void a_high_riser_leaves_none(void **state)
@@ -131,14 +121,16 @@ static void a_high_riser_leaves_none(void **state)
 	assert_near(coved.result.beside.cove.height_mm, 0.0, 0.0, "height, mm");
 	assert_near(coved.result.beside.cove_mm3, 0.0, 0.0, "volume, mm3");
 	assert_near(coved.station[0].cove[0].height_mm, 0.0, 0.0, "height, mm");
-	drop_all(&coved);
+	planned_free(&coved.planned);
 }
 
 /* A tab is no cove, and is measured as it stands. */
 static void tabs_are_measured(void **state)
 {
 	(void)state;
-	struct coved coved = { .job = sample_short_job() };
+	struct job job = sample_short_job();
+	struct sample_model model;
+	struct job_result result = { 0 };
 	struct stock stock;
 	struct tab tab = { .x_mm = 30.0,
 			   .width_mm = 6.0,
@@ -147,22 +139,21 @@ static void tabs_are_measured(void **state)
 			   .outer_mm = 19.0,
 			   .height_mm = 2.0 };
 
-	coved.job.tabs = (struct tabs){ 1, { tab } };
-	sample_model_make(&coved.model, &coved.job.neck);
-	assert_int_equal(stock_build(&stock, &coved.job.blank, 0.2, NULL), FAULT_NONE);
+	job.tabs = (struct tabs){ 1, { tab } };
+	sample_model_make(&model, &job.neck);
+	assert_int_equal(stock_build(&stock, &job.blank, 0.2, NULL), FAULT_NONE);
 	for (size_t i = 0; i < stock.nx * stock.ny; i++) {
 		double x = stock_x(&stock, i % stock.nx);
 		/* thinned to 1.7 mm at one end, narrowed by 1 mm at the other */
 		stock.top[i] = x < 27.5 ? 0.0F : (x < 28.0 ? 1.7F : 2.0F);
 	}
-	assert_int_equal(beside_measure(&coved.result, &coved.job, coved.model.neck,
-					&coved.model.facets, &stock, NULL),
+	assert_int_equal(beside_measure(&result, &job, model.neck, &model.facets, &stock, NULL),
 			 FAULT_NONE);
-	assert_int_equal(coved.result.beside.tab_count, 1);
-	assert_near(coved.result.beside.tab[0].least_height_mm, 0.0, 1e-6, "thinnest, mm");
-	assert_near(coved.result.beside.tab[0].least_width_mm, 5.0, 0.41, "narrowest, mm");
+	assert_int_equal(result.beside.tab_count, 1);
+	assert_near(result.beside.tab[0].least_height_mm, 0.0, 1e-6, "thinnest, mm");
+	assert_near(result.beside.tab[0].least_width_mm, 5.0, 0.41, "narrowest, mm");
 	stock_free(&stock);
-	drop_all(&coved);
+	sample_model_free(&model);
 }
 
 int main(void)

@@ -6,89 +6,36 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <stdlib.h>
 
 #include <cmocka.h>
 
 #include "job/measure.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/near.h"
-#include "support/sample_job.h"
-
-#define PASSES_MAX 64
+#include "support/planned.h"
 
 /* The short neck planned, proven and measured once for all tests. */
 struct measured {
-	struct job job;
-	struct sample_model model;
-	struct plan plan;
+	struct planned planned;
 	struct proof_record record;
 	struct job_result result;
 };
 
-/* The passes' first blocks when each motion is a block. */
-static size_t first_blocks(const struct motion_list *list, int *first)
+static void measure_whole(struct measured *m, const struct job *job)
 {
-	size_t count = 0;
-
-	for (size_t i = 0; i < list->count; i++) {
-		list->item[i].block = (int)i + 1;
-		if (list->item[i].kind == MOTION_PASS)
-			first[count++] = (int)i + 1;
-	}
-	return count;
-}
-
-static int measure_plan(struct measured *m, const int *first)
-{
-	enum pass_kind kind[PASSES_MAX];
-	enum feed_cap cap[PASSES_MAX];
-	double level[PASSES_MAX];
-	const struct measure_program program = {
-		.file = "neck.nc", .blocks = 1234, .kind = kind, .level_mm = level, .feed_cap = cap
-	};
-	struct proof_program proof = { .file = "neck.nc",
-				       .motions = &m->plan.motions,
-				       .pass_count = m->plan.pass_count,
-				       .pass_first_block = first };
-	struct verdict verdict;
-
-	for (size_t i = 0; i < m->plan.pass_count; i++) {
-		kind[i] = m->plan.pass[i].kind;
-		cap[i] = m->plan.pass[i].feed.cap;
-		level[i] = m->plan.pass[i].level_mm;
-	}
-	if (proof_judge(&verdict, &m->record, &m->job, m->model.neck, &m->model.facets, &proof, 1,
-			NULL, NULL) != FAULT_NONE ||
-	    !verdict.proven)
-		return -1;
-	return (int)measure_job(&m->result, &m->job, m->model.neck, &m->model.facets, &verdict,
-				&m->record, &program, NULL);
-}
-
-static int measure_whole(struct measured *m)
-{
-	int first[PASSES_MAX];
-
-	sample_model_make(&m->model, &m->job.neck);
-	if (plan_make(&m->plan, &m->model.facets, m->model.neck, &m->job, 0, NULL, NULL, NULL) !=
-		    FAULT_NONE ||
-	    m->plan.pass_count > PASSES_MAX ||
-	    first_blocks(&m->plan.motions, first) != m->plan.pass_count)
-		return -1;
-	return measure_plan(m, first);
+	planned_make(&m->planned, job);
+	struct verdict verdict = planned_judged(&m->planned, job, &m->record);
+	assert_proven(&verdict);
+	planned_measured(&m->result, &m->planned, &verdict, &m->record);
 }
 
 static int measure_once(void **state)
 {
-	struct measured *m = calloc(1, sizeof *m);
+	static struct measured m;
+	struct job job = sample_short_job();
 
-	if (!m)
-		return -1;
-	*state = m;
-	m->job = sample_short_job();
-	return measure_whole(m);
+	measure_whole(&m, &job);
+	*state = &m;
+	return 0;
 }
 
 static int free_measured(void **state)
@@ -98,9 +45,7 @@ static int free_measured(void **state)
 	job_result_free(&m->result);
 	job_result_free(NULL);
 	proof_record_free(&m->record);
-	plan_free(&m->plan);
-	sample_model_free(&m->model);
-	free(m);
+	planned_free(&m->planned);
 	return 0;
 }
 
@@ -118,7 +63,7 @@ static void zones_keep_their_stock(void **state)
 	}
 	/* on the shaft's back there is nothing but scallops on the stock */
 	const struct zone_figures *back = &m->result.zone[ZONE_BACK];
-	assert_true(back->most_mm <= 1.0 + m->job.carve.scallop_limit_mm + 0.05);
+	assert_true(back->most_mm <= 1.0 + m->planned.job.carve.scallop_limit_mm + 0.05);
 	assert_near(m->result.unreachable_mm3, 0.0, 1e-9, "left for the chisel, mm3");
 }
 
@@ -130,16 +75,18 @@ static void stations_are_what_a_caliper_reads(void **state)
 	assert_int_equal(m->result.station_count, 2);
 	for (size_t i = 0; i < 2; i++) {
 		const struct station_figures *s = &m->result.station[i];
-		double x = neck_fret_x_mm(m->model.neck, fret[i]);
+		double x = neck_fret_x_mm(m->planned.model.neck, fret[i]);
 		assert_near(s->fret, fret[i], 0.0, "fret");
 		assert_near(s->x_mm, x, 1e-9, "place, mm");
 		assert_near(s->finished_mm, finished[i], 1e-9, "finished, mm");
 		assert_near(s->blank_mm, 20.0 + 3.0, 1e-9, "blank and board, mm");
 		/* stock of 1, at the nut where the transition's 0.9 begins */
 		assert_between(s->roughed_mm - s->finished_mm, 0.89, 1.15, "to carve, mm");
-		assert_near(s->width_mm, neck_fretboard_width_mm(m->model.neck, x), 1e-6, "mm");
-		assert_near(s->wood_over_channel_mm, neck_wood_over_channel_mm(m->model.neck, x),
-			    0.0, "over the channel, mm");
+		assert_near(s->width_mm, neck_fretboard_width_mm(m->planned.model.neck, x), 1e-6,
+			    "mm");
+		assert_near(s->wood_over_channel_mm,
+			    neck_wood_over_channel_mm(m->planned.model.neck, x), 0.0,
+			    "over the channel, mm");
 	}
 }
 
@@ -153,10 +100,10 @@ static void volumes_add_up(void **state)
 	struct stock whole;
 
 	assert_int_equal(m->result.program_count, 1);
-	assert_int_equal(program->pass_count, m->plan.pass_count);
+	assert_int_equal(program->pass_count, m->planned.plan[0].pass_count);
 	for (size_t i = 0; i < program->pass_count; i++)
 		taken += program->pass[i].volume_mm3;
-	assert_int_equal(stock_build(&whole, &m->job.blank, cell, NULL), FAULT_NONE);
+	assert_int_equal(stock_build(&whole, &m->planned.job.blank, cell, NULL), FAULT_NONE);
 	for (size_t i = 0; i < stock->nx * stock->ny; i++)
 		lost += ((double)whole.top[i] - (double)stock->top[i]) * cell * cell;
 	assert_true(lost > 1e4);
@@ -173,17 +120,19 @@ static void program_figures_add_up(void **state)
 
 	for (size_t i = 0; i < program->pass_count; i++) {
 		const struct pass_figures *pass = &program->pass[i];
-		assert_int_equal(pass->kind, m->plan.pass[i].kind);
-		assert_near(pass->level_mm, m->plan.pass[i].level_mm, 0.0, "level, mm");
+		assert_int_equal(pass->kind, m->planned.plan[0].pass[i].kind);
+		assert_near(pass->level_mm, m->planned.plan[0].pass[i].level_mm, 0.0, "level, mm");
 		assert_true(pass->idle_mm <= pass->length_mm && pass->minutes > 0.0);
-		assert_true(pass->deepest_bite_mm <= m->job.cutter[0].depth_limit_mm + 0.02);
-		assert_true(pass->feed_mm_per_min <= m->plan.pass[i].feed.mm_per_min + 1e-9);
+		assert_true(pass->deepest_bite_mm <=
+			    m->planned.job.cutter[0].depth_limit_mm + 0.02);
+		assert_true(pass->feed_mm_per_min <=
+			    m->planned.plan[0].pass[i].feed.mm_per_min + 1e-9);
 		length += pass->length_mm;
 		idle += pass->idle_mm;
 		minutes += pass->minutes;
 	}
-	for (size_t i = 0; i < m->plan.motions.count; i++) {
-		const struct motion *motion = &m->plan.motions.item[i];
+	for (size_t i = 0; i < m->planned.plan[0].motions.count; i++) {
+		const struct motion *motion = &m->planned.plan[0].motions.item[i];
 		if (motion->kind == MOTION_CUT)
 			cut += vec3_distance(at, motion->to);
 		at = motion_moves(motion) ? motion->to : at;
@@ -193,7 +142,7 @@ static void program_figures_add_up(void **state)
 	assert_near(program->air_share, idle / cut, 1e-9, "share that cuts nothing");
 	/* the start, before the first pass, takes its time too */
 	assert_between(program->minutes - minutes, 0.0, 0.5, "minutes");
-	assert_int_equal(program->blocks, 1234);
+	assert_int_equal(program->blocks, m->planned.plan[0].motions.count);
 	assert_string_equal(program->file, "neck.nc");
 	assert_near(program->ball_diameter_mm, 8.0, 0.0, "ball, mm");
 	assert_true(program->least.z < 0.0 && program->most.z > 32.0);
@@ -212,7 +161,7 @@ static void maps_tell_the_same(void **state)
 	const struct measured *m = *state;
 	const struct job_result *r = &m->result;
 
-	assert_int_equal(r->cut_count, m->plan.pass_count);
+	assert_int_equal(r->cut_count, m->planned.plan[0].pass_count);
 	for (double x = 2.0; x < 60.0; x += 3.2)
 		for (double y = -8.0; y <= 8.0; y += 3.2) {
 			double rough = at_place(&r->roughed, x, y);
@@ -272,8 +221,8 @@ static void centre_columns_follow_the_passes(void **state)
 			before = c->standing_mm[p];
 		}
 		assert_near(before, at_place(&r->roughed, c->x_mm, c->y_mm), 1e-4, "left, mm");
-		assert_near(c->finished_mm, neck_height_mm(m->model.neck, c->x_mm, c->y_mm), 1e-4,
-			    "finished, mm");
+		assert_near(c->finished_mm, neck_height_mm(m->planned.model.neck, c->x_mm, c->y_mm),
+			    1e-4, "finished, mm");
 	}
 }
 
@@ -282,14 +231,16 @@ static void side_views(void **state)
 	const struct measured *m = *state;
 	const struct job_result *r = &m->result;
 
-	assert_int_equal(r->blank_side.count, m->job.blank.top.count);
+	assert_int_equal(r->blank_side.count, m->planned.job.blank.top.count);
 	for (size_t i = 0; i < r->finished_side.count; i++)
 		assert_near(r->finished_side.z_mm[i],
-			    neck_crest_mm(m->model.neck, r->finished_side.x_mm[i]), 0.0, "mm");
+			    neck_crest_mm(m->planned.model.neck, r->finished_side.x_mm[i]), 0.0,
+			    "mm");
 	for (size_t i = 0; i < r->roughed_side.count; i++) {
 		double x = r->roughed_side.x_mm[i], z = r->roughed_side.z_mm[i];
 		if (x > 1.0 && x < 60.0)
-			assert_between(z - neck_crest_mm(m->model.neck, x), 0.99, 1.15, "mm");
+			assert_between(z - neck_crest_mm(m->planned.model.neck, x), 0.99, 1.15,
+				       "mm");
 		if (x < -30.0)
 			assert_near(z, 20.0, 1e-6, "uncut peghead, mm");
 	}
@@ -300,18 +251,17 @@ static void side_views(void **state)
 static void wood_beside_rails_is_not_for_the_chisel(void **state)
 {
 	(void)state;
-	struct measured *m = calloc(1, sizeof *m);
+	struct job job = sample_short_job();
+	struct measured m;
 
-	assert_non_null(m);
-	m->job = sample_short_job();
-	m->job.cutter[0].flute_length_mm = 14.0; /* rails are 20 and 26 mm tall */
-	m->job.blank.half_width.value_mm[0] = m->job.blank.half_width.value_mm[1] = 45.0;
-	m->job.carve.waste.kind = WASTE_RAILS;
-	m->job.carve.scallop_limit_mm = 0.3; /* fewer lines: quicker */
-	assert_int_equal(measure_whole(m), 0);
-	assert_int_equal(m->result.chisel.place_count, 0);
-	assert_near(m->result.chisel.over_finished_mm3, 0.0, 0.0, "left for the chisel, mm3");
-	void *measured = m;
+	job.cutter[0].flute_length_mm = 14.0; /* rails are 20 and 26 mm tall */
+	job.blank.half_width.value_mm[0] = job.blank.half_width.value_mm[1] = 45.0;
+	job.carve.waste.kind = WASTE_RAILS;
+	job.carve.scallop_limit_mm = 0.3; /* fewer lines: quicker */
+	measure_whole(&m, &job);
+	assert_int_equal(m.result.chisel.place_count, 0);
+	assert_near(m.result.chisel.over_finished_mm3, 0.0, 0.0, "left for the chisel, mm3");
+	void *measured = &m;
 	assert_int_equal(free_measured(&measured), 0);
 }
 

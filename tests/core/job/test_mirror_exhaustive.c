@@ -14,10 +14,10 @@
 #include <cmocka.h>
 
 #include "job/job.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/any_outline.h"
 #include "support/near.h"
+#include "support/planned.h"
+#include "support/refusal.h"
 #include "support/sample_job.h"
 
 #define ALLOWED_MM 0.02
@@ -80,58 +80,16 @@ static struct job mirrored(const struct job *job)
 	return out;
 }
 
-static int *number_blocks(struct plan *plan)
-{
-	int *first = calloc(plan->pass_count, sizeof *first);
-	size_t count = 0;
-
-	assert_non_null(first);
-	for (size_t i = 0; i < plan->motions.count; i++) {
-		plan->motions.item[i].block = (int)i + 1;
-		if (plan->motions.item[i].kind == MOTION_PASS)
-			first[count++] = (int)i + 1;
-	}
-	assert_int_equal(count, plan->pass_count);
-	return first;
-}
-
-static void assert_proven(const struct verdict *verdict)
-{
-	for (int i = 0; i < PROMISE_COUNT; i++) {
-		const struct promise_result *result = &verdict->promise[i];
-		if (!result->judged || !result->kept)
-			print_error("%s: block %d, %.4f against %.4f: %s\n",
-				    promise_text((enum promise)i)->key, result->block,
-				    result->worst, result->limit, result->why);
-	}
-	assert_true(verdict->proven);
-}
-
 /* The wood that the job's proven program leaves. */
 static void carve(struct proof_record *record, const struct job *job)
 {
-	struct fault_list faults = { 0 };
-	struct sample_model model;
-	struct plan plan;
-	struct verdict verdict;
+	struct planned planned;
 
-	if (job_check(job, &faults))
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
-	sample_model_make(&model, &job->neck);
-	if (plan_make(&plan, &model.facets, model.neck, job, 0, NULL, NULL, &faults))
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
-	int *first = number_blocks(&plan);
-	const struct proof_program program = { .file = "neck.nc",
-					       .motions = &plan.motions,
-					       .pass_count = plan.pass_count,
-					       .pass_first_block = first };
-	assert_int_equal(proof_judge(&verdict, record, job, model.neck, &model.facets, &program, 1,
-				     NULL, NULL),
-			 FAULT_NONE);
+	assert_job_good(job);
+	planned_make(&planned, job);
+	struct verdict verdict = planned_judged(&planned, job, record);
 	assert_proven(&verdict);
-	free(first);
-	plan_free(&plan);
-	sample_model_free(&model);
+	planned_free(&planned);
 }
 
 /* Columns of one stock against those at the mirrored places of the other. */

@@ -13,9 +13,8 @@
 #include <cmocka.h>
 
 #include "base/tol.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
 
 /* What facets, waterlines and chords may put between a line and its formula. */
@@ -24,8 +23,6 @@
 /* Wood may stand this far under the line, mm: what the proof lets pass, across a
  * back that leans by up to 45 degrees, and the line's own share. */
 #define BELOW_MM (TOL_PROOF_MM * 1.4143 + LINE_OFF_MM)
-
-#define PASSES_MAX 64
 
 /* A shaft whose section is the same everywhere: half a circle of radius 15. */
 static struct neck_spec round_spec(double sides_mm, double back_mm)
@@ -241,53 +238,27 @@ static void no_line_where_there_is_no_neck(void **state)
 	sample_model_free(&model);
 }
 
-/* Stock of the short job after its proven program. */
-static void cut_short_job(struct proof_record *record, const struct job *job,
-			  const struct sample_model *model)
-{
-	struct verdict verdict;
-	int first[PASSES_MAX];
-	struct plan plan;
-	size_t passes = 0;
-
-	assert_int_equal(plan_make(&plan, &model->facets, model->neck, job, 0, NULL, NULL, NULL),
-			 0);
-	for (size_t i = 0; i < plan.motions.count; i++) {
-		plan.motions.item[i].block = (int)i + 1;
-		if (plan.motions.item[i].kind == MOTION_PASS) {
-			assert_true(passes < PASSES_MAX);
-			first[passes++] = (int)i + 1;
-		}
-	}
-	const struct proof_program program = { .file = "neck.nc",
-					       .motions = &plan.motions,
-					       .pass_count = passes,
-					       .pass_first_block = first };
-	assert_int_equal(proof_judge(&verdict, record, job, model->neck, &model->facets, &program,
-				     1, NULL, NULL),
-			 0);
-	assert_true(verdict.proven);
-	plan_free(&plan);
-}
-
 /* What the machine leaves stands on the grown line, with no more than scallops
  * over it: on the back, where lines run lengthwise and columns see it steeply. */
 static void a_proven_program_leaves_this_line(void **state)
 {
 	struct job job = sample_short_job();
 	struct proof_record record;
-	struct sample_model model;
+	struct planned planned;
 	int checked = 0;
 
 	(void)state;
-	sample_model_make(&model, &job.neck);
-	cut_short_job(&record, &job, &model);
+	planned_make(&planned, &job);
+	struct verdict verdict = planned_judged(&planned, &job, &record);
+	assert_proven(&verdict);
 	const struct stock *stock = &record.stock;
 	for (double place = 5.0; place < 45.0; place += 10.0) {
 		size_t ix = (size_t)llround((place - stock->x0_mm) / stock->cell_mm);
 		double x = stock->x0_mm + (double)ix * stock->cell_mm;
 		struct section_line line;
-		assert_int_equal(section_line_grown(&line, &model.facets, model.neck, x, NULL), 0);
+		assert_int_equal(section_line_grown(&line, &planned.model.facets,
+						    planned.model.neck, x, NULL),
+				 0);
 		for (size_t iy = 0; iy < stock->ny; iy++) {
 			double y = stock->y0_mm + (double)iy * stock->cell_mm;
 			double z = (double)stock->top[iy * stock->nx + ix];
@@ -302,7 +273,7 @@ static void a_proven_program_leaves_this_line(void **state)
 	}
 	assert_true(checked > 150);
 	proof_record_free(&record);
-	sample_model_free(&model);
+	planned_free(&planned);
 }
 
 /* With its stock on, nothing between nut and peghead is wider than the nut and

@@ -10,60 +10,31 @@
 
 #include <cmocka.h>
 
-#include "path/plan.h"
 #include "path/side_entry.h"
-#include "proof/proof.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
-
-/* Judges the plan of the job's only cutter. */
-static void judge(struct proof_record *record, const struct sample_model *model,
-		  const struct job *job, struct plan *plan)
-{
-	int *first = calloc(plan->pass_count, sizeof *first);
-	struct proof_program program = { .file = "neck.nc",
-					 .motions = &plan->motions,
-					 .pass_count = plan->pass_count,
-					 .pass_first_block = first };
-	struct verdict verdict;
-	size_t passes = 0;
-
-	assert_non_null(first);
-	for (size_t i = 0; i < plan->motions.count; i++) {
-		plan->motions.item[i].block = (int)i + 1;
-		if (plan->motions.item[i].kind == MOTION_PASS)
-			first[passes++] = (int)i + 1;
-	}
-	assert_int_equal(passes, plan->pass_count);
-	assert_int_equal(proof_judge(&verdict, record, job, model->neck, &model->facets, &program,
-				     1, NULL, NULL),
-			 FAULT_NONE);
-	assert_true(verdict.proven);
-	free(first);
-}
 
 /* Every pass takes wood of the blank as drawn; of its way at most `most_share`
  * takes none. */
 static void assert_little_air(const struct job *job, double most_share)
 {
-	struct sample_model model;
+	struct planned planned;
 	struct proof_record record;
-	struct plan plan;
 
-	sample_model_make(&model, &job->neck);
-	assert_int_equal(plan_make(&plan, &model.facets, model.neck, job, 0, NULL, NULL, NULL),
-			 FAULT_NONE);
-	judge(&record, &model, job, &plan);
-	for (size_t i = 0; i < plan.pass_count; i++) {
+	planned_make(&planned, job);
+	struct verdict verdict = planned_judged(&planned, job, &record);
+	assert_proven(&verdict);
+	for (size_t i = 0; i < planned.plan[0].pass_count; i++) {
+		const struct plan_pass *pass = &planned.plan[0].pass[i];
 		if (!(record.program[0].pass[i].volume_mm3 > 0.0))
-			fail_msg("pass %zu, kind %d, level %.3f takes nothing", i,
-				 (int)plan.pass[i].kind, plan.pass[i].level_mm);
+			fail_msg("pass %zu, kind %d, level %.3f takes nothing", i, (int)pass->kind,
+				 pass->level_mm);
 	}
 	assert_between(record.program[0].idle_mm / record.program[0].cutting_mm, 0.0, most_share,
 		       "share cut in air");
 	proof_record_free(&record);
-	plan_free(&plan);
-	sample_model_free(&model);
+	planned_free(&planned);
 }
 
 /* The ends of lines and the ways down weigh more on a neck so short. */
@@ -97,17 +68,12 @@ static void levels_begin_at_the_wood(void **state)
 	for (int margin = 0; margin < 2; margin++) {
 		for (size_t k = 0; k < 3; k++) {
 			struct job job = sample_short_job();
-			struct sample_model model;
-			struct plan plan;
+			struct planned planned;
 			job.fixture.keep_out[0].top_mm = clamp_mm[k];
 			job.blank.margin_mm = 0.5 * margin;
-			sample_model_make(&model, &job.neck);
-			assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, 0, NULL,
-						   NULL, NULL),
-					 FAULT_NONE);
-			first[k] = plan.pass[0].level_mm;
-			plan_free(&plan);
-			sample_model_free(&model);
+			planned_make(&planned, &job);
+			first[k] = planned.plan[0].pass[0].level_mm;
+			planned_free(&planned);
 		}
 		assert_near(first[1], first[0], 0.0, "a taller clamp, first level, mm");
 		assert_near(first[2], first[0], 0.0, "a tall clamp, first level, mm");

@@ -12,10 +12,9 @@
 #include <cmocka.h>
 
 #include "base/tol.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/near.h"
-#include "support/sample_job.h"
+#include "support/planned.h"
+#include "support/refusal.h"
 
 /* The short neck in a wide blank, with a clamp or a screw in the waste that a
  * straight way across would go through. */
@@ -41,55 +40,18 @@ static struct job screw_job(void)
 	return job;
 }
 
-struct outcome {
-	struct job job;
-	struct sample_model model;
-	struct plan plan;
-};
-
-static void make_outcome(struct outcome *out, const struct job *job)
+/* Planned as only a job that passes its check is. */
+static void plan_checked(struct planned *out, const struct job *job)
 {
-	struct fault_list faults = { 0 };
-
-	*out = (struct outcome){ .job = *job };
-	sample_model_make(&out->model, &job->neck);
-	if (job_check(job, &faults) != FAULT_NONE ||
-	    plan_make(&out->plan, &out->model.facets, out->model.neck, job, 0, NULL, NULL,
-		      &faults) != FAULT_NONE)
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
+	assert_job_good(job);
+	planned_make(out, job);
 }
 
-static void free_outcome(struct outcome *out)
+static void assert_moves_proven(struct planned *planned, struct motion_list *moves)
 {
-	plan_free(&out->plan);
-	sample_model_free(&out->model);
-}
+	struct verdict verdict = planned_moves_judged(planned, &planned->job, moves, NULL);
 
-/* Judges the moves as a program of this job whose blocks are its items. */
-static struct verdict judged(struct outcome *out, const struct job *job, struct motion_list *moves)
-{
-	struct proof_program program = { .file = "neck.nc", .motions = moves };
-	struct proof_record record;
-	struct verdict verdict;
-
-	for (size_t i = 0; i < moves->count; i++)
-		moves->item[i].block = (int)i + 1;
-	assert_int_equal(proof_judge(&verdict, &record, job, out->model.neck, &out->model.facets,
-				     &program, 1, NULL, NULL),
-			 FAULT_NONE);
-	proof_record_free(&record);
-	return verdict;
-}
-
-static void assert_proven(struct outcome *out, struct motion_list *moves)
-{
-	struct verdict verdict = judged(out, &out->job, moves);
-	int broken = verdict_first_broken(&verdict);
-
-	if (broken >= 0)
-		fail_msg("%s, block %d: %s", promise_text((enum promise)broken)->key,
-			 verdict.promise[broken].block, verdict.promise[broken].why);
-	assert_true(verdict.proven);
+	assert_proven(&verdict);
 }
 
 /* Distance of the ball, its tip at p, from a box or a post. */
@@ -109,9 +71,9 @@ static double ball_off(const struct place *place, double radius, struct vec3 p)
 
 /* The ball's least distance from the job's keep-out over all moves, looked at
  * every 0.05 mm, and the item at which it first comes nearer than asked. */
-static double least_off(const struct outcome *out, const struct job *job, size_t *first)
+static double least_off(const struct planned *out, const struct job *job, size_t *first)
 {
-	const struct motion_list *moves = &out->plan.motions;
+	const struct motion_list *moves = &out->plan[0].motions;
 	double least = INFINITY;
 
 	*first = 0;
@@ -142,28 +104,28 @@ static double least_off(const struct outcome *out, const struct job *job, size_t
  * and the proof names it and the first block that does. */
 static void assert_goes_around(const struct job *job)
 {
-	struct outcome around, through;
+	struct planned around, through;
 	struct job bare = *job;
 	size_t first;
 
-	make_outcome(&around, job);
-	assert_proven(&around, &around.plan.motions);
+	plan_checked(&around, job);
+	assert_moves_proven(&around, &around.plan[0].motions);
 	assert_between(least_off(&around, job, &first), 1.0 - TOL_PROOF_MM, 1.2,
 		       "as near as allowed, no nearer, mm");
 	assert_int_equal(first, 0);
-	assert_proven(&around, &around.plan.dry_run);
+	assert_moves_proven(&around, &around.plan[0].dry_run);
 	bare.fixture.keep_out_count = 0;
-	make_outcome(&through, &bare);
-	assert_proven(&through, &through.plan.motions);
+	plan_checked(&through, &bare);
+	assert_moves_proven(&through, &through.plan[0].motions);
 	assert_true(least_off(&through, job, &first) < -1.0);
-	struct verdict verdict = judged(&through, job, &through.plan.motions);
+	struct verdict verdict = planned_judged(&through, job, NULL);
 	const struct promise_result *result = &verdict.promise[PROMISE_KEEP_OUT];
 	assert_false(verdict.proven);
 	assert_false(result->kept);
 	assert_int_equal(result->block, (int)first + 1);
 	assert_non_null(strstr(result->why, job->fixture.keep_out[0].name));
-	free_outcome(&through);
-	free_outcome(&around);
+	planned_free(&through);
+	planned_free(&around);
 }
 
 static void around_a_clamp(void **state)
@@ -188,14 +150,15 @@ static void links_go_over(void **state)
 	(void)state;
 	struct job job = wide_job();
 	const struct place *clamp = &job.fixture.keep_out[0];
-	struct outcome out;
+	struct planned out;
 	int over = 0;
 
-	make_outcome(&out, &job);
-	for (size_t i = 1; i < out.plan.motions.count; i++) {
-		struct vec3 a = out.plan.motions.item[i - 1].to, b = out.plan.motions.item[i].to;
-		if (out.plan.motions.item[i].kind != MOTION_RAPID ||
-		    out.plan.motions.item[i - 1].known != KNOWN_ALL)
+	plan_checked(&out, &job);
+	for (size_t i = 1; i < out.plan[0].motions.count; i++) {
+		struct vec3 a = out.plan[0].motions.item[i - 1].to,
+			    b = out.plan[0].motions.item[i].to;
+		if (out.plan[0].motions.item[i].kind != MOTION_RAPID ||
+		    out.plan[0].motions.item[i - 1].known != KNOWN_ALL)
 			continue;
 		bool crosses = fmin(a.x, b.x) < clamp->x_from_mm &&
 			       fmax(a.x, b.x) > clamp->x_to_mm && fmin(a.y, b.y) > clamp->y_from_mm;
@@ -205,7 +168,7 @@ static void links_go_over(void **state)
 		assert_true(fmin(a.z, b.z) >= clamp->top_mm + 1.0);
 	}
 	assert_true(over > 0);
-	free_outcome(&out);
+	planned_free(&out);
 }
 
 /* A clearance larger than what rapids keep above wood is kept over clamps too. */
@@ -213,18 +176,18 @@ static void safe_height_keeps_the_larger_clearance(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct outcome out;
+	struct planned out;
 
 	job.carve.scallop_limit_mm = 0.3;
 	job.fixture.keep_out[0] = (struct place){ "clamp", -40, -34, -30, 30, 40, PLACE_BOX };
 	job.fixture.keep_out_clearance_mm = 5.0;
 	job.fixture.riser_width_mm = 14;
 	job.carve.clearance_mm = 1.0;
-	make_outcome(&out, &job);
-	assert_between(out.plan.dry_run.item[0].to.z, 45.0, 45.01, "5 over the clamp, mm");
-	assert_proven(&out, &out.plan.motions);
-	assert_proven(&out, &out.plan.dry_run);
-	free_outcome(&out);
+	plan_checked(&out, &job);
+	assert_between(out.plan[0].dry_run.item[0].to.z, 45.0, 45.01, "5 over the clamp, mm");
+	assert_moves_proven(&out, &out.plan[0].motions);
+	assert_moves_proven(&out, &out.plan[0].dry_run);
+	planned_free(&out);
 }
 
 static struct job glued_job(void)
@@ -274,9 +237,9 @@ static size_t add_way(struct motion_list *moves, double x_mm, double y_mm, doubl
 }
 
 /* Everything but keeping out is kept, and that names the thing and the block. */
-static void assert_refused_for(struct outcome *out, const char *name, size_t item)
+static void assert_refused_for(struct planned *out, const char *name, size_t item)
 {
-	struct verdict verdict = judged(out, &out->job, &out->plan.motions);
+	struct verdict verdict = planned_judged(out, &out->job, NULL);
 
 	for (int i = 0; i < PROMISE_COUNT; i++)
 		if (i != PROMISE_KEEP_OUT && !verdict.promise[i].kept)
@@ -291,21 +254,21 @@ static void beside_a_glued_fretboard(void **state)
 {
 	(void)state;
 	struct job job = glued_job();
-	struct outcome out;
+	struct planned out;
 
-	make_outcome(&out, &job);
-	struct verdict verdict = judged(&out, &job, &out.plan.motions);
-	assert_true(verdict.proven);
+	plan_checked(&out, &job);
+	struct verdict verdict = planned_judged(&out, &job, NULL);
+	assert_proven(&verdict);
 	/* 0.6 of stock less 0.1 that the wood is narrower */
 	assert_between(verdict.fretboard_mm, 0.48, 0.53, "as near as the sides ask, mm");
 	/* behind the neck's end, 85.96, the board is half as wide as 13 + 2 x / 85.96;
 	 * 4 of ball, 0.3 of clearance */
 	double half = 13.0 + 2.0 * 97.0 / 85.96;
-	size_t item = add_way(&out.plan.motions, 97.0, half + 4.0 + 0.35, -5.0);
-	assert_proven(&out, &out.plan.motions);
-	out.plan.motions.item[item].to.y = half + 4.0 + 0.27;
+	size_t item = add_way(&out.plan[0].motions, 97.0, half + 4.0 + 0.35, -5.0);
+	assert_moves_proven(&out, &out.plan[0].motions);
+	out.plan[0].motions.item[item].to.y = half + 4.0 + 0.27;
 	assert_refused_for(&out, "fretboard", item);
-	free_outcome(&out);
+	planned_free(&out);
 }
 
 /* Without the board the same job goes lower and nearer: its moves are refused
@@ -314,37 +277,37 @@ static void a_board_that_was_not_planned_for(void **state)
 {
 	(void)state;
 	struct job job = glued_job(), bare = job;
-	struct outcome out;
+	struct planned out;
 
 	bare.fixture.fretboard.glued = false;
 	bare.neck.allowance.sides_mm = 0.2; /* no board to mind */
-	make_outcome(&out, &bare);
-	assert_proven(&out, &out.plan.motions);
+	plan_checked(&out, &bare);
+	assert_moves_proven(&out, &out.plan[0].motions);
 	job.neck = bare.neck;
 	assert_int_equal(job_check(&job, NULL), FAULT_SETTING);
-	struct verdict verdict = judged(&out, &job, &out.plan.motions);
+	struct verdict verdict = planned_judged(&out, &job, NULL);
 	assert_false(verdict.promise[PROMISE_KEEP_OUT].kept);
 	assert_non_null(strstr(verdict.promise[PROMISE_KEEP_OUT].why, "fretboard"));
 	assert_between(verdict.fretboard_mm, 0.08, 0.13, "0.2 less 0.1, mm");
-	free_outcome(&out);
+	planned_free(&out);
 }
 
 static void the_joint_is_not_cut(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct outcome out;
+	struct planned out;
 
 	job.carve.scallop_limit_mm = 0.3;
 	job.neck.heel.joint = (struct joint_spec){ JOINT_BOLT, 12, 10, 0, 20 };
-	make_outcome(&out, &job);
-	assert_proven(&out, &out.plan.motions);
+	plan_checked(&out, &job);
+	assert_moves_proven(&out, &out.plan[0].motions);
 	/* behind the end and beside it: the ball, 4, touches y = 5 at y = 9 */
-	size_t item = add_way(&out.plan.motions, 93.0, 9.005, 10.0);
-	assert_proven(&out, &out.plan.motions);
-	out.plan.motions.item[item].to.y = 8.95;
+	size_t item = add_way(&out.plan[0].motions, 93.0, 9.005, 10.0);
+	assert_moves_proven(&out, &out.plan[0].motions);
+	out.plan[0].motions.item[item].to.y = 8.95;
 	assert_refused_for(&out, "bolts", item);
-	free_outcome(&out);
+	planned_free(&out);
 }
 
 /* A joint wider than the finished heel's cap pushes the ball off it: the planner
@@ -353,26 +316,22 @@ static void a_joint_in_the_way_is_still_kept(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct outcome out = { .job = job };
+	struct planned out;
 
 	job.carve.scallop_limit_mm = 0.3;
 	job.neck.heel.joint = (struct joint_spec){ JOINT_TENON, 12, 29, 0, 25 };
 	assert_int_equal(job_check(&job, NULL), FAULT_SETTING);
-	out.job = job;
-	sample_model_make(&out.model, &job.neck);
-	assert_int_equal(plan_make(&out.plan, &out.model.facets, out.model.neck, &job, 0, NULL,
-				   NULL, NULL),
-			 FAULT_NONE);
-	assert_proven(&out, &out.plan.motions);
-	free_outcome(&out);
+	planned_make(&out, &job);
+	assert_moves_proven(&out, &out.plan[0].motions);
+	planned_free(&out);
 	/* planned as if it were not there, it is cut into */
 	job.neck.heel.joint.kind = JOINT_NONE;
-	make_outcome(&out, &job);
+	plan_checked(&out, &job);
 	job.neck.heel.joint.kind = JOINT_TENON;
-	struct verdict verdict = judged(&out, &job, &out.plan.motions);
+	struct verdict verdict = planned_judged(&out, &job, NULL);
 	assert_false(verdict.promise[PROMISE_KEEP_OUT].kept);
 	assert_non_null(strstr(verdict.promise[PROMISE_KEEP_OUT].why, "tenon"));
-	free_outcome(&out);
+	planned_free(&out);
 }
 
 /* Wherever zero is, the tool goes the same way over the neck. */
@@ -380,19 +339,19 @@ static void zero_moves_the_figures_alone(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct outcome at_nut, at_end;
+	struct planned at_nut, at_end;
 
 	job.carve.scallop_limit_mm = 0.3;
-	make_outcome(&at_nut, &job);
+	plan_checked(&at_nut, &job);
 	/* the blank's end and the bed: 85.9 and 10 below the face */
 	job.fixture.work_zero_mm = vec3_make(85.9, 0.0, -10.0);
-	make_outcome(&at_end, &job);
-	assert_proven(&at_nut, &at_nut.plan.motions);
-	assert_proven(&at_end, &at_end.plan.motions);
-	assert_int_equal(at_nut.plan.motions.count, at_end.plan.motions.count);
-	for (size_t i = 0; i < at_nut.plan.motions.count; i++) {
-		const struct motion *a = &at_nut.plan.motions.item[i];
-		const struct motion *b = &at_end.plan.motions.item[i];
+	plan_checked(&at_end, &job);
+	assert_moves_proven(&at_nut, &at_nut.plan[0].motions);
+	assert_moves_proven(&at_end, &at_end.plan[0].motions);
+	assert_int_equal(at_nut.plan[0].motions.count, at_end.plan[0].motions.count);
+	for (size_t i = 0; i < at_nut.plan[0].motions.count; i++) {
+		const struct motion *a = &at_nut.plan[0].motions.item[i];
+		const struct motion *b = &at_end.plan[0].motions.item[i];
 		if (!motion_moves(a))
 			continue;
 		struct vec3 p = vec3_add(b->to, job.fixture.work_zero_mm);
@@ -400,8 +359,8 @@ static void zero_moves_the_figures_alone(void **state)
 		assert_near(vec3_distance(a->to, p), 0.0, 0.0035,
 			    "the same place but for steps of the figures, mm");
 	}
-	free_outcome(&at_end);
-	free_outcome(&at_nut);
+	planned_free(&at_end);
+	planned_free(&at_nut);
 }
 
 int main(void)

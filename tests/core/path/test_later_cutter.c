@@ -6,16 +6,13 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include <cmocka.h>
 
 #include "base/tol.h"
-#include "job/measure.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
 
 /* The short neck with a nose fillet too tight for a ball of 12. */
@@ -37,92 +34,25 @@ static struct job two_ball_job(void)
 
 /* Programs of a job, proven and measured. */
 struct outcome {
-	struct sample_model model;
-	struct plan plan[2];
-	struct verdict verdict;
-	struct proof_record record;
+	struct planned planned;
 	struct job_result result;
 };
 
-static int *number_blocks(struct plan *plan)
-{
-	int *first = calloc(plan->pass_count, sizeof *first);
-	size_t count = 0;
-
-	assert_non_null(first);
-	for (size_t i = 0; i < plan->motions.count; i++) {
-		plan->motions.item[i].block = (int)i + 1;
-		if (plan->motions.item[i].kind == MOTION_PASS)
-			first[count++] = (int)i + 1;
-	}
-	assert_int_equal(count, plan->pass_count);
-	return first;
-}
-
-static void judge(struct outcome *out, const struct job *job, int *const first[2])
-{
-	struct proof_program program[2] = { { 0 } };
-
-	for (size_t i = 0; i < job->cutter_count; i++)
-		program[i] = (struct proof_program){ .file = "neck.nc",
-						     .cutter = i,
-						     .motions = &out->plan[i].motions,
-						     .pass_count = out->plan[i].pass_count,
-						     .pass_first_block = first[i] };
-	assert_int_equal(proof_judge(&out->verdict, &out->record, job, out->model.neck,
-				     &out->model.facets, program, job->cutter_count, NULL, NULL),
-			 FAULT_NONE);
-}
-
-static void measure(struct outcome *out, const struct job *job)
-{
-	enum pass_kind kind[200] = { PASS_LEVEL };
-	enum feed_cap cap[200] = { FEED_BY_CHIP_LOAD };
-	double level_mm[200] = { 0 };
-	struct measure_program program[2];
-
-	for (size_t i = 0; i < job->cutter_count; i++) {
-		assert_true(out->plan[i].pass_count <= 200);
-		program[i] = (struct measure_program){ .file = "neck.nc",
-						       .cutter = i,
-						       .kind = kind,
-						       .level_mm = level_mm,
-						       .feed_cap = cap };
-	}
-	assert_int_equal(measure_job(&out->result, job, out->model.neck, &out->model.facets,
-				     &out->verdict, &out->record, program, NULL),
-			 FAULT_NONE);
-}
-
 static void make_outcome(struct outcome *out, const struct job *job)
 {
-	int *first[2] = { NULL, NULL };
+	struct proof_record record;
 
-	*out = (struct outcome){ 0 };
-	sample_model_make(&out->model, &job->neck);
-	for (size_t i = 0; i < job->cutter_count; i++) {
-		assert_int_equal(plan_make(&out->plan[i], &out->model.facets, out->model.neck, job,
-					   i, i > 0 ? &out->plan[i - 1] : NULL, NULL, NULL),
-				 FAULT_NONE);
-		first[i] = number_blocks(&out->plan[i]);
-	}
-	judge(out, job, first);
-	int broken = verdict_first_broken(&out->verdict);
-	if (broken >= 0)
-		fail_msg("%s: %s", promise_text((enum promise)broken)->key,
-			 out->verdict.promise[broken].why);
-	measure(out, job);
-	free(first[0]);
-	free(first[1]);
+	planned_make(&out->planned, job);
+	struct verdict verdict = planned_judged(&out->planned, job, &record);
+	assert_proven(&verdict);
+	planned_measured(&out->result, &out->planned, &verdict, &record);
+	proof_record_free(&record);
 }
 
 static void free_outcome(struct outcome *out)
 {
 	job_result_free(&out->result);
-	proof_record_free(&out->record);
-	plan_free(&out->plan[0]);
-	plan_free(&out->plan[1]);
-	sample_model_free(&out->model);
+	planned_free(&out->planned);
 }
 
 static double thickest_over(const struct job_result *result)
@@ -178,25 +108,23 @@ static void the_second_ball_cuts_less_than_a_third(void **state)
 static void a_cutter_without_work_is_refused(void **state)
 {
 	(void)state;
-	struct job job = sample_short_job();
+	struct job job = sample_short_job(), again;
 	struct fault_list faults = { 0 };
-	struct sample_model model;
-	struct plan first, second;
+	struct planned first;
+	struct plan second;
 
 	job.neck.allowance = (struct allowance_spec){ 0.8, 0.8, 0.8, 0.8, 3.0 };
-	job.cutter_count = 2;
-	job.cutter[1] = job.cutter[0];
-	sample_model_make(&model, &job.neck);
-	assert_int_equal(plan_make(&first, &model.facets, model.neck, &job, 0, NULL, NULL, NULL),
-			 FAULT_NONE);
-	assert_int_equal(plan_make(&second, &model.facets, model.neck, &job, 1, &first, NULL,
-				   &faults),
+	planned_make(&first, &job);
+	again = job;
+	again.cutter_count = 2;
+	again.cutter[1] = job.cutter[0];
+	assert_int_equal(plan_make(&second, &first.model.facets, first.model.neck, &again, 1,
+				   &first.plan[0], NULL, &faults),
 			 FAULT_PLAN);
 	assert_string_equal(faults.record[0].setting, "use.then");
 	assert_non_null(strstr(faults.record[0].message, "ball 8"));
-	plan_free(&first);
 	plan_free(&second);
-	sample_model_free(&model);
+	planned_free(&first);
 }
 
 /* The proof holds each program against its own cutter: with the balls changed
@@ -204,27 +132,19 @@ static void a_cutter_without_work_is_refused(void **state)
 static void balls_changed_over_are_refused(void **state)
 {
 	(void)state;
-	struct job job = two_ball_job(), wrong;
-	struct outcome both;
-	struct proof_record record;
-	struct verdict verdict;
+	struct job job = two_ball_job(), wrong = job;
+	struct planned both;
 
-	make_outcome(&both, &job);
-	wrong = job;
+	planned_make(&both, &job);
+	struct verdict right = planned_judged(&both, &job, NULL);
+	assert_proven(&right);
 	wrong.cutter[0] = job.cutter[1];
 	wrong.cutter[1] = job.cutter[0];
-	struct proof_program program[2] = {
-		{ .file = "a", .cutter = 0, .motions = &both.plan[0].motions },
-		{ .file = "b", .cutter = 1, .motions = &both.plan[1].motions },
-	};
-	assert_int_equal(proof_judge(&verdict, &record, &wrong, both.model.neck, &both.model.facets,
-				     program, 2, NULL, NULL),
-			 FAULT_NONE);
+	struct verdict verdict = planned_judged(&both, &wrong, NULL);
 	assert_false(verdict.proven);
 	assert_false(verdict.promise[PROMISE_ALLOWANCE].kept);
 	assert_int_equal(verdict.promise[PROMISE_ALLOWANCE].program, 1);
-	proof_record_free(&record);
-	free_outcome(&both);
+	planned_free(&both);
 }
 
 int main(void)

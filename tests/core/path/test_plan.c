@@ -14,40 +14,9 @@
 #include "base/tol.h"
 #include "base/units.h"
 #include "path/plan.h"
-#include "proof/proof.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
-
-static struct plan planned(const struct sample_model *model, const struct job *job)
-{
-	struct fault_list faults = { 0 };
-	struct plan plan;
-
-	if (plan_make(&plan, &model->facets, model->neck, job, 0, NULL, NULL, &faults) !=
-	    FAULT_NONE)
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
-	return plan;
-}
-
-static void assert_proven(const struct sample_model *model, const struct job *job,
-			  struct motion_list *motions)
-{
-	struct proof_program program = { .file = "neck.nc", .motions = motions };
-	struct proof_record record;
-	struct verdict verdict;
-
-	for (size_t i = 0; i < motions->count; i++)
-		motions->item[i].block = (int)i + 1;
-	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, &program,
-				     1, NULL, NULL),
-			 FAULT_NONE);
-	int broken = verdict_first_broken(&verdict);
-	if (broken >= 0)
-		fail_msg("%s: %s", promise_text((enum promise)broken)->key,
-			 verdict.promise[broken].why);
-	assert_true(verdict.proven);
-	proof_record_free(&record);
-}
 
 /* Passes are numbered as they come; each says what it is. */
 static void assert_passes(const struct plan *plan, const struct job *job)
@@ -104,20 +73,29 @@ static void assert_dry_run(const struct plan *plan, const struct job *job)
 	}
 }
 
+static void assert_planned_and_proven(const struct job *job)
+{
+	struct planned planned;
+
+	planned_make(&planned, job);
+	struct verdict verdict = planned_judged(&planned, &planned.job, NULL);
+	assert_proven(&verdict);
+	planned_free(&planned);
+}
+
 static void short_neck_is_planned_and_proven(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct sample_model model;
+	struct planned planned;
 
 	job.fixture.work_zero_mm = vec3_make(-3.25, 1.5, 20.0);
-	sample_model_make(&model, &job.neck);
-	struct plan plan = planned(&model, &job);
-	assert_passes(&plan, &job);
-	assert_dry_run(&plan, &job);
-	assert_proven(&model, &job, &plan.motions);
-	plan_free(&plan);
-	sample_model_free(&model);
+	planned_make(&planned, &job);
+	assert_passes(&planned.plan[0], &job);
+	assert_dry_run(&planned.plan[0], &job);
+	struct verdict verdict = planned_judged(&planned, &job, NULL);
+	assert_proven(&verdict);
+	planned_free(&planned);
 }
 
 static bool same_moves(const struct motion_list *a, const struct motion_list *b)
@@ -138,25 +116,20 @@ static void same_job_same_moves(void **state)
 	(void)state;
 	static const int threads[] = { 1, 2, 2, 3 };
 	struct job job = sample_short_job();
-	struct sample_model model;
-	struct plan first = { 0 };
+	struct planned first, again;
 	int before = omp_get_max_threads();
 
-	sample_model_make(&model, &job.neck);
-	for (size_t i = 0; i < sizeof threads / sizeof *threads; i++) {
+	omp_set_num_threads(threads[0]);
+	planned_make(&first, &job);
+	for (size_t i = 1; i < sizeof threads / sizeof *threads; i++) {
 		omp_set_num_threads(threads[i]);
-		struct plan plan = planned(&model, &job);
-		if (i == 0) {
-			first = plan;
-			continue;
-		}
-		assert_true(same_moves(&first.motions, &plan.motions));
-		assert_true(same_moves(&first.dry_run, &plan.dry_run));
-		plan_free(&plan);
+		planned_make(&again, &job);
+		assert_true(same_moves(&first.plan[0].motions, &again.plan[0].motions));
+		assert_true(same_moves(&first.plan[0].dry_run, &again.plan[0].dry_run));
+		planned_free(&again);
 	}
 	omp_set_num_threads(before);
-	plan_free(&first);
-	sample_model_free(&model);
+	planned_free(&first);
 }
 
 /* Every place can be stated in the program's decimals, so writing rounds
@@ -165,21 +138,20 @@ static void places_are_stateable(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct sample_model model;
+	struct planned planned;
 
 	job.machine.program_unit = UNIT_INCH;
 	job.machine.decimals = 4;
 	double step = machine_resolution_mm(&job.machine);
-	sample_model_make(&model, &job.neck);
-	struct plan plan = planned(&model, &job);
-	for (size_t i = 0; i < plan.motions.count; i++) {
-		const struct motion *motion = &plan.motions.item[i];
+	planned_make(&planned, &job);
+	const struct motion_list *motions = &planned.plan[0].motions;
+	for (size_t i = 0; i < motions->count; i++) {
+		const struct motion *motion = &motions->item[i];
 		const double place[3] = { motion->to.x, motion->to.y, motion->to.z };
 		for (int axis = 0; motion_moves(motion) && axis < 3; axis++)
 			assert_near(place[axis] / step, round(place[axis] / step), 1e-6, "steps");
 	}
-	plan_free(&plan);
-	sample_model_free(&model);
+	planned_free(&planned);
 }
 
 /* A flat heel and uneven sides go through as well. */
@@ -187,7 +159,6 @@ static void other_shapes_are_proven(void **state)
 {
 	(void)state;
 	struct job job = sample_short_job();
-	struct sample_model model;
 
 	job.neck.heel = (struct heel_spec){ .kind = HEEL_FLAT,
 					    .height_mm = 16,
@@ -201,11 +172,7 @@ static void other_shapes_are_proven(void **state)
 	}
 	job.neck.peghead.volute_height_mm = 1.5;
 	job.neck.peghead.volute_length_mm = 10;
-	sample_model_make(&model, &job.neck);
-	struct plan plan = planned(&model, &job);
-	assert_proven(&model, &job, &plan.motions);
-	plan_free(&plan);
-	sample_model_free(&model);
+	assert_planned_and_proven(&job);
 }
 
 /* On the bed itself and on risers too low for the ball to pass the gluing face
@@ -217,19 +184,19 @@ static void low_risers_are_planned_and_proven(void **state)
 
 	for (size_t i = 0; i < sizeof riser_mm / sizeof *riser_mm; i++) {
 		struct job job = sample_short_job();
-		struct sample_model model;
+		struct planned planned;
 		double lowest = INFINITY;
 		job.fixture.riser_height_mm = riser_mm[i];
-		sample_model_make(&model, &job.neck);
-		struct plan plan = planned(&model, &job);
-		for (size_t k = 0; k < plan.motions.count; k++)
-			if (plan.motions.item[k].kind == MOTION_CUT)
-				lowest = fmin(lowest, plan.motions.item[k].to.z);
+		planned_make(&planned, &job);
+		const struct motion_list *motions = &planned.plan[0].motions;
+		for (size_t k = 0; k < motions->count; k++)
+			if (motions->item[k].kind == MOTION_CUT)
+				lowest = fmin(lowest, motions->item[k].to.z);
 		assert_near(lowest, job.fixture.bed_clearance_mm - riser_mm[i], 0.011,
 			    "lowest tip, mm");
-		assert_proven(&model, &job, &plan.motions);
-		plan_free(&plan);
-		sample_model_free(&model);
+		struct verdict verdict = planned_judged(&planned, &job, NULL);
+		assert_proven(&verdict);
+		planned_free(&planned);
 	}
 }
 
@@ -242,16 +209,11 @@ static void short_flutes_never_bring_the_shank_into_wood(void **state)
 
 	for (size_t i = 0; i < sizeof flutes_mm / sizeof *flutes_mm; i++) {
 		struct job job = sample_short_job();
-		struct sample_model model;
 		job.neck.heel.nose_angle_rad = 82.0 * PI / 180.0;
 		job.neck.heel.nose_radius_mm = 4.5;
 		job.cutter[0].flute_length_mm = flutes_mm[i];
 		job.cutter[0].depth_limit_mm = 4.0;
-		sample_model_make(&model, &job.neck);
-		struct plan plan = planned(&model, &job);
-		assert_proven(&model, &job, &plan.motions);
-		plan_free(&plan);
-		sample_model_free(&model);
+		assert_planned_and_proven(&job);
 	}
 }
 
@@ -291,17 +253,17 @@ static void roughed_one_millimetre_thicker(void **state)
 {
 	(void)state;
 	struct job job = sample_steel_job();
-	struct sample_model model;
+	struct planned planned;
 	struct stock stock;
 	struct swath swath = { 0 };
 	struct vec3 at = { 0 };
 
 	job.carve.cell_mm = 0.5;
-	sample_model_make(&model, &job.neck);
-	struct plan plan = planned(&model, &job);
+	planned_make(&planned, &job);
+	const struct motion_list *motions = &planned.plan[0].motions;
 	assert_int_equal(stock_build(&stock, &job.blank, job.carve.cell_mm, NULL), FAULT_NONE);
-	for (size_t i = 0; i < plan.motions.count; i++) {
-		const struct motion *motion = &plan.motions.item[i];
+	for (size_t i = 0; i < motions->count; i++) {
+		const struct motion *motion = &motions->item[i];
 		if (motion->kind == MOTION_CUT)
 			assert_int_equal(stock_sweep(&stock, at, motion->to,
 						     cutter_radius_mm(&job.cutter[0]), &swath,
@@ -309,13 +271,13 @@ static void roughed_one_millimetre_thicker(void **state)
 					 FAULT_NONE);
 		at = motion_moves(motion) ? motion->to : at;
 	}
-	double board = job.neck.fretboard_thickness_mm, x11 = neck_fret_x_mm(model.neck, 11);
+	double board = job.neck.fretboard_thickness_mm,
+	       x11 = neck_fret_x_mm(planned.model.neck, 11);
 	assert_near(thickness_after(&stock, 0.0) + board, 22.0, 0.05, "at the nut, mm");
 	assert_near(thickness_after(&stock, x11) + board, 25.0, 0.05, "at the 11th fret, mm");
 	stock_free(&stock);
 	swath_free(&swath);
-	plan_free(&plan);
-	sample_model_free(&model);
+	planned_free(&planned);
 }
 
 int main(void)

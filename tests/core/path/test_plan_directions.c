@@ -12,11 +12,9 @@
 #include <cmocka.h>
 
 #include "base/tol.h"
-#include "job/measure.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "stock/visits.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
 
 /* Ramps of this job sink by tan 8 degrees = 0.14 per mm. */
@@ -36,47 +34,6 @@ static struct job job_of(struct cutting whole)
 	for (int i = 0; i < STRETCH_COUNT; i++)
 		job.cutting[i] = whole;
 	return job;
-}
-
-static struct plan planned(const struct sample_model *model, const struct job *job)
-{
-	struct fault_list faults = { 0 };
-	struct plan plan;
-
-	if (plan_make(&plan, &model->facets, model->neck, job, 0, NULL, NULL, &faults) !=
-	    FAULT_NONE)
-		fail_msg("%s: %s", faults.record[0].setting, faults.record[0].message);
-	for (size_t i = 0; i < plan.motions.count; i++)
-		plan.motions.item[i].block = (int)i + 1;
-	return plan;
-}
-
-static void judge(struct verdict *verdict, struct proof_record *record,
-		  const struct sample_model *model, const struct job *job, const struct plan *plan)
-{
-	int first[200];
-	size_t count = 0;
-
-	for (size_t i = 0; i < plan->motions.count; i++)
-		if (plan->motions.item[i].kind == MOTION_PASS)
-			first[count++] = (int)i + 1;
-	const struct proof_program program = { .file = "neck.nc",
-					       .motions = &plan->motions,
-					       .pass_count = count,
-					       .pass_first_block = first };
-	assert_int_equal(proof_judge(verdict, record, job, model->neck, &model->facets, &program, 1,
-				     NULL, NULL),
-			 FAULT_NONE);
-}
-
-static void assert_proven(const struct verdict *verdict)
-{
-	int broken = verdict_first_broken(verdict);
-
-	if (broken >= 0)
-		fail_msg("%s: %s", promise_text((enum promise)broken)->key,
-			 verdict->promise[broken].why);
-	assert_true(verdict->proven);
 }
 
 /* What the moves that take wood do, mm. Moves along the neck count as lines where
@@ -156,18 +113,13 @@ static struct tally tallied(const struct job *job, const struct plan *plan)
 /* Plans and proves; the tally of its moves. */
 static struct tally proven_and_tallied(const struct job *job)
 {
-	struct sample_model model;
-	struct proof_record record;
-	struct verdict verdict;
+	struct planned planned;
 
-	sample_model_make(&model, &job->neck);
-	struct plan plan = planned(&model, job);
-	judge(&verdict, &record, &model, job, &plan);
+	planned_make(&planned, job);
+	struct verdict verdict = planned_judged(&planned, job, NULL);
 	assert_proven(&verdict);
-	struct tally tally = tallied(job, &plan);
-	proof_record_free(&record);
-	plan_free(&plan);
-	sample_model_free(&model);
+	struct tally tally = tallied(job, &planned.plan[0]);
+	planned_free(&planned);
 	return tally;
 }
 
@@ -214,22 +166,12 @@ static void downhill_never_goes_up(void **state)
 
 /* Stock of each zone stays between what is asked for and a scallop more; 0.05
  * for columns that stand between facets and chords. */
-static void assert_scallops(const struct job *job, const struct sample_model *model,
-			    const struct verdict *verdict, const struct proof_record *record,
-			    const struct plan *plan)
+static void assert_scallops(const struct planned *planned, const struct verdict *verdict,
+			    const struct proof_record *record)
 {
-	enum pass_kind kind[200] = { PASS_LEVEL };
-	enum feed_cap cap[200] = { FEED_BY_CHIP_LOAD };
-	double level[200] = { 0 };
-	const struct measure_program program = {
-		.file = "neck.nc", .blocks = 1, .kind = kind, .level_mm = level, .feed_cap = cap
-	};
 	struct job_result result;
 
-	assert_true(plan->pass_count <= 200);
-	assert_int_equal(measure_job(&result, job, model->neck, &model->facets, verdict, record,
-				     &program, NULL),
-			 FAULT_NONE);
+	planned_measured(&result, planned, verdict, record);
 	for (int z = 0; z < ZONE_COUNT; z++) {
 		const struct zone_figures *zone = &result.zone[z];
 		if (z == ZONE_SIDES && isnan(zone->least_mm))
@@ -237,7 +179,7 @@ static void assert_scallops(const struct job *job, const struct sample_model *mo
 		assert_between(zone->least_mm, zone->allowance_mm - TOL_PROOF_MM, INFINITY,
 			       "least stock, mm");
 		assert_between(zone->most_mm, zone->allowance_mm,
-			       zone->allowance_mm + job->carve.scallop_limit_mm + 0.05,
+			       zone->allowance_mm + planned->job.carve.scallop_limit_mm + 0.05,
 			       "most stock, mm");
 	}
 	job_result_free(&result);
@@ -249,24 +191,21 @@ static void crosswise_lines_keep_the_scallop_limit(void **state)
 
 	for (int i = 0; i < 2; i++) {
 		struct job job = job_of((struct cutting){ .lines = CUT_CROSSWISE });
-		struct sample_model model;
+		struct planned planned;
 		struct proof_record record;
-		struct verdict verdict;
 		/* all of it, or only where it is steep along */
 		if (i == 1)
 			job.cutting[STRETCH_SHAFT].lines = job.cutting[STRETCH_HEEL].lines =
 				CUT_LENGTHWISE;
 		job.carve.cell_mm = 0.3;
-		sample_model_make(&model, &job.neck);
-		struct plan plan = planned(&model, &job);
-		judge(&verdict, &record, &model, &job, &plan);
+		planned_make(&planned, &job);
+		struct verdict verdict = planned_judged(&planned, &job, &record);
 		assert_proven(&verdict);
-		assert_scallops(&job, &model, &verdict, &record, &plan);
-		struct tally t = tallied(&job, &plan);
+		assert_scallops(&planned, &verdict, &record);
+		struct tally t = tallied(&job, &planned.plan[0]);
 		assert_true(i == 1 || t.across > 3.0 * t.along);
 		proof_record_free(&record);
-		plan_free(&plan);
-		sample_model_free(&model);
+		planned_free(&planned);
 	}
 }
 
@@ -320,19 +259,14 @@ static void another_wish_is_refused(void **state)
 
 	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
 		struct job made = job_of(cases[i].made), asked = job_of(cases[i].asked);
-		struct sample_model model;
-		struct proof_record record;
-		struct verdict verdict;
-		sample_model_make(&model, &made.neck);
-		struct plan plan = planned(&model, &made);
-		judge(&verdict, &record, &model, &asked, &plan);
+		struct planned planned;
+		planned_make(&planned, &made);
+		struct verdict verdict = planned_judged(&planned, &asked, NULL);
 		assert_false(verdict.proven);
 		for (int p = 0; p < PROMISE_COUNT; p++)
 			assert_int_equal(verdict.promise[p].kept, p != PROMISE_DIRECTION);
 		assert_true(verdict.promise[PROMISE_DIRECTION].block > 0);
-		proof_record_free(&record);
-		plan_free(&plan);
-		sample_model_free(&model);
+		planned_free(&planned);
 	}
 }
 
@@ -341,32 +275,31 @@ static void passes_know_why(void **state)
 {
 	(void)state;
 	struct job job = job_of((struct cutting){ 0, CUT_CLIMB, CUT_ANY_GRAIN });
-	struct sample_model model;
+	struct planned planned;
 	double ridge = 0.85 * 0.1; /* lines are planned for 85 % of the limit of 0.1 */
 
 	job.cutting[STRETCH_NOSE] = (struct cutting){ CUT_CROSSWISE, 0, CUT_ANY_GRAIN };
 	job.cutting[STRETCH_PEGHEAD].grain = CUT_DOWNHILL;
-	sample_model_make(&model, &job.neck);
-	struct plan plan = planned(&model, &job);
-	for (size_t i = 0; i < plan.pass_count; i++) {
-		const struct pass_why *why = &plan.pass[i].why;
-		bool level = plan.pass[i].kind == PASS_LEVEL;
+	planned_make(&planned, &job);
+	const struct plan *plan = &planned.plan[0];
+	for (size_t i = 0; i < plan->pass_count; i++) {
+		const struct pass_why *why = &plan->pass[i].why;
+		bool level = plan->pass[i].kind == PASS_LEVEL;
 		assert_int_equal(why->step_cap, level ? STEP_BY_CUTTER : STEP_BY_SCALLOP);
 		/* s = 2 sqrt(2 R h - h^2) for R = 4 */
 		assert_near(why->stepover_mm, level ? 4.0 : 2.0 * sqrt(8.0 * ridge - ridge * ridge),
 			    1e-9, "lines apart, mm");
 		assert_false(why->leftovers);
-		assert_true(plan.pass[i].kind != PASS_CONTOUR ||
+		assert_true(plan->pass[i].kind != PASS_CONTOUR ||
 			    (why->lengthwise && !why->crosswise));
 	}
-	const struct pass_why *last = &plan.pass[plan.pass_count - 1].why;
-	assert_int_equal(plan.pass[plan.pass_count - 1].kind, PASS_SURFACE);
+	const struct pass_why *last = &plan->pass[plan->pass_count - 1].why;
+	assert_int_equal(plan->pass[plan->pass_count - 1].kind, PASS_SURFACE);
 	assert_int_equal(last->level_cap, LEVEL_BY_SURFACE);
 	assert_true(last->lengthwise && last->crosswise);
 	assert_int_equal(last->ways, 1U << CUT_CLIMB | 1U << CUT_BOTH_WAYS);
 	assert_int_equal(last->downhill, 1U << STRETCH_PEGHEAD);
-	plan_free(&plan);
-	sample_model_free(&model);
+	planned_free(&planned);
 }
 
 int main(void)

@@ -12,10 +12,9 @@
 #include <cmocka.h>
 
 #include "path/held.h"
-#include "path/plan.h"
 #include "path/tabs.h"
-#include "proof/proof.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
 
 /* A board wide enough for rails of 8 mm and more; the tape holds the neck. The
@@ -175,26 +174,6 @@ static void what_no_tab_can_hold_is_refused_with_its_place(void **state)
 	assert_refused(&job, "fixture.hold", "would come loose, from x = 5");
 }
 
-static void assert_proven(const struct sample_model *model, const struct job *job,
-			  struct motion_list *motions, bool as_expected)
-{
-	struct proof_program program = { .file = "neck.nc", .motions = motions };
-	struct proof_record record;
-	struct verdict verdict;
-
-	for (size_t i = 0; i < motions->count; i++)
-		motions->item[i].block = (int)i + 1;
-	assert_int_equal(proof_judge(&verdict, &record, job, model->neck, &model->facets, &program,
-				     1, NULL, NULL),
-			 FAULT_NONE);
-	int broken = verdict_first_broken(&verdict);
-	proof_record_free(&record);
-	if (as_expected && broken >= 0)
-		fail_msg("%s: %s", promise_text((enum promise)broken)->key,
-			 verdict.promise[broken].why);
-	assert_int_equal(verdict.proven, as_expected);
-}
-
 static double top_at(const struct stock *stock, double x, double y)
 {
 	return (double)stock->top[stock_iy(stock, y) * stock->nx + stock_ix(stock, x)];
@@ -220,24 +199,20 @@ static void rails_and_tabs_are_planned_and_proven(void **state)
 	(void)state;
 	for (int i = 0; i < 2; i++) {
 		struct job job = i == 0 ? rails_job() : island_job();
-		struct sample_model model;
-		struct plan plan;
-		sample_model_make(&model, &job.neck);
-		assert_int_equal(tabs_choose(&job, &model.facets, model.neck, NULL), FAULT_NONE);
+		struct planned planned;
+		assert_int_equal(choose(&job, NULL), FAULT_NONE);
 		assert_int_equal(job.tabs.count > 0, i);
-		assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, 0, NULL, NULL,
-					   NULL),
-				 FAULT_NONE);
-		assert_standing(&plan.left, &job);
-		assert_proven(&model, &job, &plan.motions, true);
-		plan_free(&plan);
-		sample_model_free(&model);
+		planned_make(&planned, &job);
+		assert_standing(&planned.plan[0].left, &job);
+		struct verdict verdict = planned_judged(&planned, &job, NULL);
+		assert_proven(&verdict);
+		planned_free(&planned);
 	}
 }
 
 /* Without its tabs the island comes loose: the planner refuses it by its own
- * look at the wood. The same plan of a cleared waste breaks a job of rails. */
-static void plans_that_would_lose_a_piece_are_refused(void **state)
+ * look at the wood. */
+static void a_plan_that_would_lose_a_piece_is_refused(void **state)
 {
 	(void)state;
 	struct fault_list faults = { 0 };
@@ -250,16 +225,25 @@ static void plans_that_would_lose_a_piece_are_refused(void **state)
 			 FAULT_PLAN);
 	assert_non_null(strstr(faults.record[0].message, "would come loose"));
 	plan_free(&plan);
-	job = rails_job();
-	job.carve.waste.kind = WASTE_CLEARED;
-	assert_int_equal(plan_make(&plan, &model.facets, model.neck, &job, 0, NULL, NULL, NULL),
-			 FAULT_NONE);
-	assert_near(top_at(&plan.left, 20.0, 40.0), 0.0, 1e-6, "cleared, mm");
-	assert_proven(&model, &job, &plan.motions, true);
-	job.carve.waste.kind = WASTE_RAILS;
-	assert_proven(&model, &job, &plan.motions, false);
-	plan_free(&plan);
 	sample_model_free(&model);
+}
+
+/* A plan that clears all waste breaks a job of rails. */
+static void rails_cleared_away_are_refused(void **state)
+{
+	(void)state;
+	struct job job = rails_job();
+	struct planned planned;
+
+	job.carve.waste.kind = WASTE_CLEARED;
+	planned_make(&planned, &job);
+	assert_near(top_at(&planned.plan[0].left, 20.0, 40.0), 0.0, 1e-6, "cleared, mm");
+	struct verdict cleared = planned_judged(&planned, &job, NULL);
+	assert_proven(&cleared);
+	job.carve.waste.kind = WASTE_RAILS;
+	struct verdict verdict = planned_judged(&planned, &job, NULL);
+	assert_false(verdict.proven);
+	planned_free(&planned);
 }
 
 int main(void)
@@ -272,7 +256,8 @@ int main(void)
 		cmocka_unit_test(the_narrowest_tabs_hold),
 		cmocka_unit_test(what_no_tab_can_hold_is_refused_with_its_place),
 		cmocka_unit_test(rails_and_tabs_are_planned_and_proven),
-		cmocka_unit_test(plans_that_would_lose_a_piece_are_refused),
+		cmocka_unit_test(a_plan_that_would_lose_a_piece_is_refused),
+		cmocka_unit_test(rails_cleared_away_are_refused),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -37,8 +37,7 @@ static struct motion_list good(void)
 	moves_still(&list, MOTION_END);
 	list.item[SPINDLE - 1].spindle_rpm = 16000;
 	list.item[UP - 1].known = KNOWN_Z;
-	for (size_t i = 0; i < list.count; i++)
-		list.item[i].block = (int)i + 1;
+	moves_number(&list);
 	return list;
 }
 

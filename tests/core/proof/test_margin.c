@@ -11,11 +11,9 @@
 
 #include <cmocka.h>
 
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/real_blank.h"
-#include "support/sample_job.h"
 #include "support/seed.h"
 
 #define MARGIN_MM 0.7
@@ -24,13 +22,7 @@
  * a scallop rises within a column of 0.4 mm, mm. */
 #define GRID_MM 0.05
 
-/* The short neck, its sides each by itself, planned once with a margin. */
-struct planned {
-	struct job job;
-	struct sample_model model;
-	struct plan plan;
-};
-
+/* The short neck, its sides each by itself. */
 static struct job short_job(double margin_mm)
 {
 	struct job job = sample_short_job();
@@ -44,59 +36,27 @@ static struct job short_job(double margin_mm)
 	return job;
 }
 
+/* Planned once for all tests, with a margin. */
 static int plan_once(void **state)
 {
-	struct planned *planned = calloc(1, sizeof *planned);
+	static struct planned planned;
+	struct job job = short_job(MARGIN_MM);
 
-	if (!planned)
-		return -1;
-	planned->job = short_job(MARGIN_MM);
-	sample_model_make(&planned->model, &planned->job.neck);
-	*state = planned;
-	return (int)plan_make(&planned->plan, &planned->model.facets, planned->model.neck,
-			      &planned->job, 0, NULL, NULL, NULL);
+	planned_make(&planned, &job);
+	*state = &planned;
+	return 0;
 }
 
 static int free_plan(void **state)
 {
-	struct planned *planned = *state;
-
-	plan_free(&planned->plan);
-	sample_model_free(&planned->model);
-	free(planned);
+	planned_free(*state);
 	return 0;
-}
-
-static struct verdict judged(const struct planned *planned, const struct job *job,
-			     struct motion_list *motions)
-{
-	struct proof_program program = { .file = "neck.nc", .motions = motions };
-	struct proof_record record;
-	struct verdict verdict;
-
-	for (size_t i = 0; i < motions->count; i++)
-		motions->item[i].block = (int)i + 1;
-	assert_int_equal(proof_judge(&verdict, &record, job, planned->model.neck,
-				     &planned->model.facets, &program, 1, NULL, NULL),
-			 FAULT_NONE);
-	proof_record_free(&record);
-	return verdict;
-}
-
-static void assert_proven(const struct verdict *verdict)
-{
-	int broken = verdict_first_broken(verdict);
-
-	if (broken >= 0)
-		fail_msg("%s, block %d: %s", promise_text((enum promise)broken)->key,
-			 verdict->promise[broken].block, verdict->promise[broken].why);
-	assert_true(verdict->proven);
 }
 
 static void planned_with_its_margin(void **state)
 {
 	struct planned *planned = *state;
-	struct verdict verdict = judged(planned, &planned->job, &planned->plan.motions);
+	struct verdict verdict = planned_judged(planned, &planned->job, NULL);
 
 	assert_proven(&verdict);
 }
@@ -109,14 +69,14 @@ static void every_real_blank_keeps_the_promises(void **state)
 	static const enum promise worse_with_less[] = { PROMISE_RAPID, PROMISE_SHANK,
 							PROMISE_HOLDER, PROMISE_CHANNEL,
 							PROMISE_STOCK };
-	struct verdict told = judged(planned, &planned->job, &planned->plan.motions);
+	struct verdict told = planned_judged(planned, &planned->job, NULL);
 	gsl_rng *rng = seed_rng("every_real_blank_keeps_the_promises");
 
 	for (unsigned long n = 0; n < REAL_BLANKS; n++) {
 		struct job real = planned->job;
 		seed_nth(rng, n);
 		real_blank(&real.blank, &planned->job.blank, rng);
-		struct verdict verdict = judged(planned, &real, &planned->plan.motions);
+		struct verdict verdict = planned_judged(planned, &real, NULL);
 		assert_proven(&verdict);
 		for (size_t i = 0; i < sizeof worse_with_more / sizeof worse_with_more[0]; i++)
 			assert_true(verdict.promise[worse_with_more[i]].worst <=
@@ -133,16 +93,12 @@ static void every_real_blank_keeps_the_promises(void **state)
 static void volumes_of_the_drawn_blank(void **state)
 {
 	struct planned *planned = *state;
-	struct proof_program program = { .file = "neck.nc", .motions = &planned->plan.motions };
 	struct job drawn = planned->job;
 	struct proof_record record;
-	struct verdict verdict;
 	struct stock whole;
 	double before = 0.0, left = 0.0, cut = 0.0, cell = planned->job.carve.cell_mm;
 
-	assert_int_equal(proof_judge(&verdict, &record, &planned->job, planned->model.neck,
-				     &planned->model.facets, &program, 1, NULL, NULL),
-			 FAULT_NONE);
+	(void)planned_judged(planned, &planned->job, &record);
 	drawn.blank.margin_mm = 0.0;
 	assert_int_equal(stock_build(&whole, &drawn.blank, cell, NULL), FAULT_NONE);
 	for (size_t i = 0; i < whole.nx * whole.ny; i++)
@@ -166,22 +122,20 @@ static void volumes_of_the_drawn_blank(void **state)
  * the proof takes the margin from the job and refuses. */
 static void planned_without_the_margin(void **state)
 {
-	struct planned *planned = *state;
+	(void)state;
 	struct job drawn = short_job(0.0), job = short_job(1.2);
-	struct plan plan;
+	struct planned planned;
 
-	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &drawn, 0,
-				   NULL, NULL, NULL),
-			 FAULT_NONE);
-	struct verdict good = judged(planned, &drawn, &plan.motions);
+	planned_make(&planned, &drawn);
+	struct verdict good = planned_judged(&planned, &drawn, NULL);
 	assert_proven(&good);
-	struct verdict verdict = judged(planned, &job, &plan.motions);
+	struct verdict verdict = planned_judged(&planned, &job, NULL);
 	assert_false(verdict.proven);
 	assert_false(verdict.promise[PROMISE_BITE].kept);
 	/* 1.2 mm more of height, and at the sides wood where there was none */
 	assert_between(verdict.promise[PROMISE_BITE].worst, good.promise[PROMISE_BITE].worst + 0.2,
 		       good.promise[PROMISE_BITE].worst + 2.4, "bite, mm");
-	plan_free(&plan);
+	planned_free(&planned);
 }
 
 /* So is a rapid that clears the wood as drawn by less than the margin. */
@@ -205,7 +159,7 @@ static void rapid_within_the_margin(void **state)
 		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
 		motion.to.z = 40.0;
 		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
-		struct verdict verdict = judged(planned, &job, &list);
+		struct verdict verdict = planned_moves_judged(planned, &job, &list, NULL);
 		assert_int_equal(verdict.promise[PROMISE_RAPID].kept, k == 1);
 		assert_near(verdict.promise[PROMISE_RAPID].worst, over_mm[k] - MARGIN_MM, 1e-5,
 			    "room over the most wood, mm");

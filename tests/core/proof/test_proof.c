@@ -13,40 +13,26 @@
 #include <cmocka.h>
 
 #include "base/tol.h"
-#include "path/plan.h"
-#include "proof/proof.h"
 #include "support/moves.h"
 #include "support/near.h"
+#include "support/planned.h"
 #include "support/sample_job.h"
 
 /* The short neck, planned once for all tests. */
-struct planned {
-	struct job job;
-	struct sample_model model;
-	struct plan plan;
-};
-
 static int plan_once(void **state)
 {
-	struct planned *planned = calloc(1, sizeof *planned);
+	static struct planned planned;
+	struct job job = sample_short_job();
 
-	if (!planned)
-		return -1;
-	planned->job = sample_short_job();
-	planned->job.carve.scallop_limit_mm = 0.3; /* fewer lines: quicker to judge */
-	sample_model_make(&planned->model, &planned->job.neck);
-	*state = planned;
-	return (int)plan_make(&planned->plan, &planned->model.facets, planned->model.neck,
-			      &planned->job, 0, NULL, NULL, NULL);
+	job.carve.scallop_limit_mm = 0.3; /* fewer lines: quicker to judge */
+	planned_make(&planned, &job);
+	*state = &planned;
+	return 0;
 }
 
 static int free_plan(void **state)
 {
-	struct planned *planned = *state;
-
-	plan_free(&planned->plan);
-	sample_model_free(&planned->model);
-	free(planned);
+	planned_free(*state);
 	return 0;
 }
 
@@ -54,8 +40,9 @@ static struct motion_list copied(const struct planned *planned)
 {
 	struct motion_list list = { 0 };
 
-	for (size_t i = 0; i < planned->plan.motions.count; i++)
-		assert_int_equal(motion_list_add(&list, &planned->plan.motions.item[i], NULL), 0);
+	for (size_t i = 0; i < planned->plan[0].motions.count; i++)
+		assert_int_equal(motion_list_add(&list, &planned->plan[0].motions.item[i], NULL),
+				 0);
 	return list;
 }
 
@@ -63,16 +50,8 @@ static struct motion_list copied(const struct planned *planned)
 static struct verdict judged(const struct planned *planned, const struct job *job,
 			     struct motion_list list)
 {
-	struct proof_program program = { .file = "neck.nc", .motions = &list };
-	struct proof_record record;
-	struct verdict verdict;
+	struct verdict verdict = planned_moves_judged(planned, job, &list, NULL);
 
-	for (size_t i = 0; i < list.count; i++)
-		list.item[i].block = (int)i + 1;
-	assert_int_equal(proof_judge(&verdict, &record, job, planned->model.neck,
-				     &planned->model.facets, &program, 1, NULL, NULL),
-			 FAULT_NONE);
-	proof_record_free(&record);
 	motion_list_free(&list);
 	return verdict;
 }
@@ -128,7 +107,7 @@ static double room_at(const struct planned *planned, struct vec3 tip)
  * is then plain to see. */
 static size_t touching_cut(const struct planned *planned, size_t nth)
 {
-	const struct motion_list *list = &planned->plan.motions;
+	const struct motion_list *list = &planned->plan[0].motions;
 
 	for (size_t i = 1; i < list->count; i++) {
 		struct vec3 p = list->item[i].to;
@@ -327,7 +306,7 @@ static void refused_text(void **state)
 {
 	struct planned *planned = *state;
 	struct proof_program programs[2] = {
-		{ .file = "good.nc", .motions = &planned->plan.motions },
+		{ .file = "good.nc", .motions = &planned->plan[0].motions },
 		{ .file = "bad.nc", .form_block = 7, .form_why = "It has two G words." },
 	};
 	struct proof_record record;
@@ -415,7 +394,7 @@ static void parked_at_the_end(void **state)
 	assert_broken(&verdict, 0, 0, 0);
 	/* a program that ends elsewhere is refused on this machine */
 	verdict = judged(planned, &job, copied(planned));
-	assert_broken(&verdict, BIT(PROMISE_START), 0, (int)planned->plan.motions.count);
+	assert_broken(&verdict, BIT(PROMISE_START), 0, (int)planned->plan[0].motions.count);
 	plan_free(&plan);
 }
 

@@ -26,12 +26,6 @@ struct outcome {
 /* The board is all shaft. */
 static const struct stretches stretches = { { 0, 1000, 2000 } };
 
-static void number_blocks(struct motion_list *list)
-{
-	for (size_t i = 0; i < list->count; i++)
-		list->item[i].block = (int)i + 1;
-}
-
 /* Replays the list, which is used up. */
 static struct outcome replayed(const struct job *job, struct motion_list list, size_t passes,
 			       const int *first_block)
@@ -43,7 +37,7 @@ static struct outcome replayed(const struct job *job, struct motion_list list, s
 					       .pass_count = passes,
 					       .pass_first_block = first_block };
 
-	number_blocks(&list);
+	moves_number(&list);
 	verdict_start(&out.verdict);
 	assert_int_equal(replay_start(&replay, &out.record, job, &stretches, 1, NULL), FAULT_NONE);
 	assert_int_equal(replay_program(replay, &out.verdict, &program, 0, NULL, NULL, NULL),
@@ -395,8 +389,8 @@ static void second_program_goes_on(void **state)
 
 	moves_cut(&first, 50, 0, 17, 1500);
 	moves_cut(&second, 50, 0, 14, 1500);
-	number_blocks(&first);
-	number_blocks(&second);
+	moves_number(&first);
+	moves_number(&second);
 	const struct proof_program programs[2] = { { .motions = &first }, { .motions = &second } };
 	verdict_start(&verdict);
 	assert_int_equal(replay_start(&replay, &record, &job, &stretches, 2, NULL), FAULT_NONE);
