@@ -53,3 +53,8 @@ unsigned long seed_whole(const gsl_rng *rng, unsigned long from, unsigned long t
 {
 	return from + gsl_rng_uniform_int(rng, to - from + 1);
 }
+
+bool seed_one_in(const gsl_rng *rng, unsigned long n)
+{
+	return seed_whole(rng, 1, n) == 1;
+}

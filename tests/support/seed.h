@@ -5,6 +5,8 @@
 #ifndef NECKHEW_TESTS_SUPPORT_SEED_H
 #define NECKHEW_TESTS_SUPPORT_SEED_H
 
+#include <stdbool.h>
+
 #include <gsl/gsl_rng.h>
 
 /* Prints the seed under the name of the test that draws from it and returns a
@@ -21,5 +23,8 @@ double seed_between(const gsl_rng *rng, double from, double to);
 
 /* A whole number, each of from..to (both included) as likely. */
 unsigned long seed_whole(const gsl_rng *rng, unsigned long from, unsigned long to);
+
+/* True once in n times. */
+bool seed_one_in(const gsl_rng *rng, unsigned long n);
 
 #endif
