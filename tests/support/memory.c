@@ -1,9 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/memory.h"
 
+#include <setjmp.h>
+#include <stdarg.h>
 #include <stdatomic.h>
 #include <stdbool.h>
 #include <stdint.h>
+
+#include <cmocka.h>
 
 /* The linker offers each wrapped name under these two, and chose the spelling.
  * NOLINTBEGIN(bugprone-reserved-identifier,cert-dcl37-c,cert-dcl51-cpp) */
@@ -29,6 +33,20 @@ size_t memory_serve_all(void)
 {
 	atomic_store(&refused, SIZE_MAX);
 	return atomic_load(&requests);
+}
+
+size_t memory_refuse_in_turn(memory_work *work, void *context)
+{
+	for (size_t grants = 0;; grants++) {
+		struct fault_list faults = { 0 };
+		memory_refuse_after(grants);
+		enum fault fault = work(context, &faults);
+		bool done = memory_serve_all() <= grants;
+		assert_int_equal(fault, done ? FAULT_NONE : FAULT_MEMORY);
+		assert_int_equal(faults.count, done ? 0 : 1);
+		if (done)
+			return grants;
+	}
 }
 
 static bool is_refused(void)

@@ -11,6 +11,26 @@
 #include "support/memory.h"
 #include "support/sample_job.h"
 
+static enum fault ask_grown(void *context, struct fault_list *faults)
+{
+	const struct sample_model *model = context;
+	struct section_line line;
+	enum fault fault = section_line_grown(&line, &model->facets, model->neck, 20.0, faults);
+
+	section_line_free(&line);
+	return fault;
+}
+
+static enum fault ask_finished(void *context, struct fault_list *faults)
+{
+	const struct sample_model *model = context;
+	struct section_line line;
+	enum fault fault = section_line_finished(&line, model->neck, 20.0, faults);
+
+	section_line_free(&line);
+	return fault;
+}
+
 static void every_refusal_is_reported(void **state)
 {
 	struct neck_spec spec = sample_short_job().neck;
@@ -18,27 +38,8 @@ static void every_refusal_is_reported(void **state)
 
 	(void)state;
 	sample_model_make(&model, &spec);
-	for (int grown = 0; grown < 2; grown++) {
-		size_t grants = 0;
-		for (;; grants++) {
-			struct fault_list faults = { 0 };
-			struct section_line line;
-			enum fault code;
-			memory_refuse_after(grants);
-			if (grown == 1)
-				code = section_line_grown(&line, &model.facets, model.neck, 20.0,
-							  &faults);
-			else
-				code = section_line_finished(&line, model.neck, 20.0, &faults);
-			bool done = memory_serve_all() <= grants;
-			section_line_free(&line);
-			assert_int_equal(code, done ? FAULT_NONE : FAULT_MEMORY);
-			assert_int_equal(faults.count, done ? 0 : 1);
-			if (done)
-				break;
-		}
-		assert_true(grants >= 3);
-	}
+	assert_true(memory_refuse_in_turn(ask_finished, &model) >= 3);
+	assert_true(memory_refuse_in_turn(ask_grown, &model) >= 3);
 	sample_model_free(&model);
 }
 

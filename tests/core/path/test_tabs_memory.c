@@ -32,10 +32,9 @@ struct asked {
 	struct stock stock;
 };
 
-typedef enum fault (*question)(struct asked *asked, struct fault_list *faults);
-
-static enum fault ask_rails(struct asked *asked, struct fault_list *faults)
+static enum fault ask_rails(void *context, struct fault_list *faults)
 {
+	struct asked *asked = context;
 	struct rails rails;
 	enum fault fault = rails_build(&rails, asked->model.neck, &asked->job, faults);
 
@@ -43,8 +42,9 @@ static enum fault ask_rails(struct asked *asked, struct fault_list *faults)
 	return fault;
 }
 
-static enum fault ask_pieces(struct asked *asked, struct fault_list *faults)
+static enum fault ask_pieces(void *context, struct fault_list *faults)
 {
+	struct asked *asked = context;
 	struct pieces pieces;
 	enum fault fault = pieces_find(&pieces, &asked->stock, &asked->job.fixture, 0.8, faults);
 
@@ -52,37 +52,28 @@ static enum fault ask_pieces(struct asked *asked, struct fault_list *faults)
 	return fault;
 }
 
-static enum fault ask_held(struct asked *asked, struct fault_list *faults)
+static enum fault ask_held(void *context, struct fault_list *faults)
 {
+	struct asked *asked = context;
+
 	return held_look(&asked->job, &asked->stock, faults);
 }
 
-static enum fault ask_tabs(struct asked *asked, struct fault_list *faults)
+static enum fault ask_tabs(void *context, struct fault_list *faults)
 {
+	struct asked *asked = context;
+
 	return tabs_choose(&asked->job, &asked->model.facets, asked->model.neck, faults);
 }
 
-/* Whatever is refused is reported as that and nothing else, and nothing leaks
- * (the sanitizers look). Only every `stride`-th request is refused. */
-static void assert_every_refusal_is_reported(question ask, size_t stride)
+/* Nothing leaks either (the sanitizers look). */
+static void assert_every_refusal_is_reported(memory_work *ask)
 {
 	struct asked asked = { .job = island_job() };
-	size_t grants = 0;
 
 	sample_model_make(&asked.model, &asked.job.neck);
 	assert_int_equal(stock_build(&asked.stock, &asked.job.blank, 1.0, NULL), FAULT_NONE);
-	for (;; grants += stride) {
-		struct fault_list faults = { 0 };
-		memory_refuse_after(grants);
-		enum fault fault = ask(&asked, &faults);
-		if (memory_serve_all() <= grants) {
-			assert_int_equal(fault, FAULT_NONE);
-			break;
-		}
-		assert_int_equal(fault, FAULT_MEMORY);
-		assert_int_equal(faults.count, 1);
-	}
-	assert_true(grants > 0);
+	assert_true(memory_refuse_in_turn(ask, &asked) > 0);
 	stock_free(&asked.stock);
 	sample_model_free(&asked.model);
 }
@@ -90,20 +81,20 @@ static void assert_every_refusal_is_reported(question ask, size_t stride)
 static void rails(void **state)
 {
 	(void)state;
-	assert_every_refusal_is_reported(ask_rails, 1);
+	assert_every_refusal_is_reported(ask_rails);
 }
 
 static void pieces(void **state)
 {
 	(void)state;
-	assert_every_refusal_is_reported(ask_pieces, 1);
-	assert_every_refusal_is_reported(ask_held, 1);
+	assert_every_refusal_is_reported(ask_pieces);
+	assert_every_refusal_is_reported(ask_held);
 }
 
 static void tabs(void **state)
 {
 	(void)state;
-	assert_every_refusal_is_reported(ask_tabs, 1);
+	assert_every_refusal_is_reported(ask_tabs);
 }
 
 int main(void)

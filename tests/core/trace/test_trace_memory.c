@@ -23,27 +23,21 @@ static void fill(struct trace_point point[POINTS])
 	}
 }
 
+static enum fault make(void *context, struct fault_list *faults)
+{
+	struct trace_point point[POINTS];
+	struct trace_section section;
+	struct trace_ask ask = { 0 };
+
+	(void)context;
+	fill(point);
+	return trace_section_make(&section, point, POINTS, &ask, faults);
+}
+
 static void every_refusal_is_told(void **state)
 {
 	(void)state;
-	size_t grants = 0;
-
-	for (;; grants++) {
-		struct trace_point point[POINTS];
-		struct trace_section section;
-		struct trace_ask ask = { 0 };
-		struct fault_list faults = { 0 };
-		fill(point);
-		memory_refuse_after(grants);
-		enum fault fault = trace_section_make(&section, point, POINTS, &ask, &faults);
-		if (memory_serve_all() <= grants) {
-			assert_int_equal(fault, FAULT_NONE);
-			break;
-		}
-		assert_int_equal(fault, FAULT_MEMORY);
-		assert_int_equal(faults.count, 1);
-	}
-	assert_true(grants > 10);
+	assert_true(memory_refuse_in_turn(make, NULL) > 10);
 }
 
 int main(void)

@@ -45,44 +45,34 @@ static int drop_sample(void **state)
 	return 0;
 }
 
+static enum fault gather_once(void *context, struct fault_list *faults)
+{
+	const struct sample *s = context;
+	struct gathered g;
+	enum fault fault = gather(&g, &s->result, s->neck, &s->job, faults);
+
+	gathered_free(&g);
+	return fault;
+}
+
 static void gathering_reports_every_refusal(void **state)
 {
-	struct sample *s = *state;
-	size_t grants = 0;
+	assert_true(memory_refuse_in_turn(gather_once, *state) > 10);
+}
 
-	for (;; grants++) {
-		struct fault_list faults = { 0 };
-		struct gathered g;
-		memory_refuse_after(grants);
-		enum fault code = gather(&g, &s->result, s->neck, &s->job, &faults);
-		bool done = memory_serve_all() <= grants;
-		gathered_free(&g);
-		assert_int_equal(code, done ? FAULT_NONE : FAULT_MEMORY);
-		assert_int_equal(faults.count, done ? 0 : 1);
-		if (done)
-			break;
-	}
-	assert_true(grants > 10);
+static enum fault build_lines(void *context, struct fault_list *faults)
+{
+	const struct sample *s = context;
+	struct neck_lines lines;
+	enum fault fault = neck_lines_build(&lines, s->neck, faults);
+
+	neck_lines_free(&lines);
+	return fault;
 }
 
 static void neck_lines_report_every_refusal(void **state)
 {
-	struct sample *s = *state;
-	size_t grants = 0;
-
-	for (;; grants++) {
-		struct fault_list faults = { 0 };
-		struct neck_lines lines;
-		memory_refuse_after(grants);
-		enum fault code = neck_lines_build(&lines, s->neck, &faults);
-		bool done = memory_serve_all() <= grants;
-		neck_lines_free(&lines);
-		assert_int_equal(code, done ? FAULT_NONE : FAULT_MEMORY);
-		assert_int_equal(faults.count, done ? 0 : 1);
-		if (done)
-			break;
-	}
-	assert_int_equal(grants, 5);
+	assert_int_equal(memory_refuse_in_turn(build_lines, *state), 5);
 	neck_lines_free(NULL);
 }
 
