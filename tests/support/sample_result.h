@@ -25,18 +25,6 @@ void sample_result_chisel(struct job_result *result, const struct job *job);
 
 void sample_result_free(struct job_result *result);
 
-/* A whole sample: the job, its neck, a result as above. */
-struct sampled {
-	struct job job;
-	struct neck *neck;
-	struct job_result result;
-};
-
-/* Columns `cell_mm` apart, so many passes, every promise kept. Release it with
- * sampled_drop. */
-struct sampled *sampled_make(double cell_mm, size_t passes);
-void sampled_drop(struct sampled *sampled);
-
 /* Takes so much stock away within `radius_mm` of (x, y). */
 void sample_result_dent(struct job_result *result, double x_mm, double y_mm, double radius_mm,
 			double depth_mm);

@@ -33,6 +33,18 @@ void assert_within_columns(const char *text, int columns)
 	}
 }
 
+void assert_line(const char *text, const char *line)
+{
+	size_t length = strlen(line);
+
+	for (const char *at = text; at; at = strchr(at, '\n')) {
+		at += *at == '\n';
+		if (strncmp(at, line, length) == 0 && at[length] == '\n')
+			return;
+	}
+	fail_msg("no line \"%s\" in:\n%s", line, text);
+}
+
 void terminal_text_plain(char *text)
 {
 	char *to = text;

@@ -7,6 +7,9 @@
  * colours as none. */
 void assert_within_columns(const char *text, int columns);
 
+/* Fails the test unless one line of the text is this and nothing else. */
+void assert_line(const char *text, const char *line);
+
 /* Takes the colours out of a text, in place. */
 void terminal_text_plain(char *text);
 

@@ -10,19 +10,7 @@
 #include <cmocka.h>
 
 #include "support/sample_beside.h"
-#include "support/sample_result.h"
-
-static int set_up(void **state)
-{
-	*state = sampled_make(4.0, 5);
-	return 0;
-}
-
-static int tear_down(void **state)
-{
-	sampled_drop(*state);
-	return 0;
-}
+#include "support/sampled.h"
 
 static void assert_has(const struct markup *out, const char *part)
 {
@@ -66,8 +54,10 @@ static void nothing_stands_nothing_is_said(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test_setup_teardown(figures_are_those_of_the_result, set_up, tear_down),
-		cmocka_unit_test_setup_teardown(nothing_stands_nothing_is_said, set_up, tear_down),
+		cmocka_unit_test_setup_teardown(figures_are_those_of_the_result, sampled_setup,
+						sampled_teardown),
+		cmocka_unit_test_setup_teardown(nothing_stands_nothing_is_said, sampled_setup,
+						sampled_teardown),
 	};
 
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -19,19 +19,7 @@
 #include "pictures/palette.h"
 #include "support/near.h"
 #include "support/sample_job.h"
-#include "support/sample_result.h"
-
-static int set_up(void **state)
-{
-	*state = sampled_make(4.0, 5);
-	return 0;
-}
-
-static int tear_down(void **state)
-{
-	sampled_drop(*state);
-	return 0;
-}
+#include "support/sampled.h"
 
 static json_t *document_of(const struct sampled *s)
 {
@@ -286,5 +274,5 @@ int main(void)
 		cmocka_unit_test(the_channel_may_be_missing),
 	};
 
-	return cmocka_run_group_tests(tests, set_up, tear_down);
+	return cmocka_run_group_tests(tests, sampled_setup, sampled_teardown);
 }

@@ -20,7 +20,7 @@
 #include "page/assets.h"
 #include "page/markup.h"
 #include "report/job_json.h"
-#include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 
 #define PAGE_MOST_BYTES 3000000u

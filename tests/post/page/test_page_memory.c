@@ -15,7 +15,7 @@
 #include "page/planes.h"
 #include "page/template.h"
 #include "support/memory.h"
-#include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 
 struct sample {

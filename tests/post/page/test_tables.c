@@ -15,18 +15,7 @@
 
 #include "program/checklist.h"
 #include "support/sample_result.h"
-
-static int set_up(void **state)
-{
-	*state = sampled_make(4.0, 5);
-	return 0;
-}
-
-static int tear_down(void **state)
-{
-	sampled_drop(*state);
-	return 0;
-}
+#include "support/sampled.h"
 
 static size_t count_of(const char *text, const char *part)
 {
@@ -310,5 +299,5 @@ int main(void)
 		cmocka_unit_test(the_checklist_has_a_box_for_each_line),
 	};
 
-	return cmocka_run_group_tests(tests, set_up, tear_down);
+	return cmocka_run_group_tests(tests, sampled_setup, sampled_teardown);
 }

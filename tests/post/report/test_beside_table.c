@@ -12,23 +12,11 @@
 
 #include "report/table.h"
 #include "support/sample_beside.h"
-#include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 #include "support/terminal_text.h"
 
 #define WIDEST 80
-
-static int set_up(void **state)
-{
-	*state = sampled_make(4.0, 5);
-	return 0;
-}
-
-static int tear_down(void **state)
-{
-	sampled_drop(*state);
-	return 0;
-}
 
 static char *lines_of(const struct sampled *sample)
 {
@@ -37,14 +25,6 @@ static char *lines_of(const struct sampled *sample)
 	assert_non_null(out);
 	beside_table_print(out, &sample->job, &sample->result);
 	return scratch_text(out);
-}
-
-static void assert_line(const char *text, const char *line)
-{
-	const char *at = strstr(text, line);
-
-	if (!at || at[strlen(line)] != '\n')
-		fail_msg("no line \"%s\" in:\n%s", line, text);
 }
 
 /* The sample is a right-handed neck: its bass side lies at +y. */
@@ -106,7 +86,7 @@ static void the_whole_table_holds_it(void **state)
 	free(text);
 }
 
-#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, sampled_setup, sampled_teardown)
 
 int main(void)
 {

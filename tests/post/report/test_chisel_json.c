@@ -16,6 +16,7 @@
 #include "report/words.h"
 #include "support/near.h"
 #include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 
 static int set_up(void **state)

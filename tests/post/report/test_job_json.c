@@ -18,6 +18,7 @@
 #include "support/near.h"
 #include "support/sample_beside.h"
 #include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 
 #define KEY_ROOM 256
@@ -29,12 +30,6 @@ static int set_up(void **state)
 	sampled->result.verdict = (struct verdict){ 0 }; /* nothing judged yet */
 	sample_result_chisel(&sampled->result, &sampled->job);
 	*state = sampled;
-	return 0;
-}
-
-static int tear_down(void **state)
-{
-	sampled_drop(*state);
 	return 0;
 }
 
@@ -413,7 +408,7 @@ static void the_fixture_is_told(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, set_up, sampled_teardown)
 		WITH_SAMPLE(figures_stand_under_their_keys),
 		WITH_SAMPLE(the_fixture_is_told),
 		WITH_SAMPLE(stations_are_told_in_both_units),

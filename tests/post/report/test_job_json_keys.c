@@ -18,6 +18,7 @@
 #include "support/near.h"
 #include "support/sample_beside.h"
 #include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 
 /* Tests run from the top folder of the repository. */

@@ -12,6 +12,7 @@
 #include <cmocka.h>
 
 #include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 #include "support/terminal_text.h"
 

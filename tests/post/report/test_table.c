@@ -11,23 +11,11 @@
 
 #include <cmocka.h>
 
-#include "support/sample_result.h"
+#include "support/sampled.h"
 #include "support/scratch.h"
 #include "support/terminal_text.h"
 
 #define WIDEST 80
-
-static int set_up(void **state)
-{
-	*state = sampled_make(4.0, 5);
-	return 0;
-}
-
-static int tear_down(void **state)
-{
-	sampled_drop(*state);
-	return 0;
-}
 
 static char *table_of(const struct sampled *sample, bool colour)
 {
@@ -36,14 +24,6 @@ static char *table_of(const struct sampled *sample, bool colour)
 	assert_non_null(out);
 	assert_int_equal(table_print(out, &sample->job, &sample->result, colour, NULL), FAULT_NONE);
 	return scratch_text(out);
-}
-
-static void assert_line(const char *text, const char *line)
-{
-	const char *at = strstr(text, line);
-
-	if (!at || at[strlen(line)] != '\n')
-		fail_msg("no line \"%s\" in:\n%s", line, text);
 }
 
 static void figures_stand_in_their_columns(void **state)
@@ -256,7 +236,7 @@ static void an_output_that_takes_nothing_is_told(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+#define WITH_SAMPLE(test) cmocka_unit_test_setup_teardown(test, sampled_setup, sampled_teardown)
 		WITH_SAMPLE(figures_stand_in_their_columns),
 		WITH_SAMPLE(a_broken_promise_is_told_with_its_place),
 		WITH_SAMPLE(colour_is_asked_for_and_says_nothing_alone),
