@@ -10,32 +10,33 @@
 #include "motion/travel_time.h"
 #include "support/moves.h"
 
-static void add(struct motion_list *list, const struct motion *motion)
+void moves_add(struct motion_list *list, struct motion motion)
 {
-	assert_int_equal(motion_list_add(list, motion, NULL), FAULT_NONE);
+	assert_int_equal(motion_list_add(list, &motion, NULL), FAULT_NONE);
 }
 
 void moves_rapid(struct motion_list *list, double x, double y, double z)
 {
-	add(list, &(struct motion){ .kind = MOTION_RAPID, .to = { x, y, z }, .known = KNOWN_ALL });
+	moves_add(list,
+		  (struct motion){ .kind = MOTION_RAPID, .to = { x, y, z }, .known = KNOWN_ALL });
 }
 
 void moves_cut(struct motion_list *list, double x, double y, double z, double feed_mm_per_min)
 {
-	add(list, &(struct motion){ .kind = MOTION_CUT,
-				    .to = { x, y, z },
-				    .known = KNOWN_ALL,
-				    .feed_mm_per_min = feed_mm_per_min });
+	moves_add(list, (struct motion){ .kind = MOTION_CUT,
+					 .to = { x, y, z },
+					 .known = KNOWN_ALL,
+					 .feed_mm_per_min = feed_mm_per_min });
 }
 
 void moves_still(struct motion_list *list, enum motion_kind kind)
 {
-	add(list, &(struct motion){ .kind = kind });
+	moves_add(list, (struct motion){ .kind = kind });
 }
 
 void moves_dwell(struct motion_list *list, double dwell_s)
 {
-	add(list, &(struct motion){ .kind = MOTION_DWELL, .dwell_s = dwell_s });
+	moves_add(list, (struct motion){ .kind = MOTION_DWELL, .dwell_s = dwell_s });
 }
 
 void moves_number(struct motion_list *list)

@@ -6,7 +6,9 @@
 #include "machine/machine.h"
 #include "motion/motion.h"
 
-/* Each appends one item, all axes known, and fails the test when it cannot. */
+/* Each appends one item and fails the test when it cannot; moves have all axes
+ * known. */
+void moves_add(struct motion_list *list, struct motion motion);
 void moves_rapid(struct motion_list *list, double x, double y, double z);
 void moves_cut(struct motion_list *list, double x, double y, double z, double feed_mm_per_min);
 void moves_still(struct motion_list *list, enum motion_kind kind);

@@ -11,6 +11,7 @@
 
 #include <cmocka.h>
 
+#include "support/moves.h"
 #include "support/near.h"
 #include "support/planned.h"
 #include "support/real_blank.h"
@@ -147,18 +148,14 @@ static void rapid_within_the_margin(void **state)
 	for (int k = 0; k < 2; k++) {
 		struct motion_list list = { 0 };
 		struct job job = planned->job;
-		struct motion motion = { .kind = MOTION_SPINDLE_ON, .spindle_rpm = 16000 };
-		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
-		motion = (struct motion){ .kind = MOTION_RAPID,
-					  .to = { 0, 0, 40 },
-					  .known = KNOWN_Z };
-		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
-		motion.known = KNOWN_ALL;
-		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
-		motion.to.z = 20.0 + over_mm[k];
-		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
-		motion.to.z = 40.0;
-		assert_int_equal(motion_list_add(&list, &motion, NULL), 0);
+		moves_add(&list,
+			  (struct motion){ .kind = MOTION_SPINDLE_ON, .spindle_rpm = 16000 });
+		moves_add(&list, (struct motion){ .kind = MOTION_RAPID,
+						  .to = { 0, 0, 40 },
+						  .known = KNOWN_Z });
+		moves_rapid(&list, 0, 0, 40);
+		moves_rapid(&list, 0, 0, 20.0 + over_mm[k]);
+		moves_rapid(&list, 0, 0, 40);
 		struct verdict verdict = planned_moves_judged(planned, &job, &list, NULL);
 		assert_int_equal(verdict.promise[PROMISE_RAPID].kept, k == 1);
 		assert_near(verdict.promise[PROMISE_RAPID].worst, over_mm[k] - MARGIN_MM, 1e-5,

@@ -41,12 +41,11 @@ static struct motion_list copied(const struct planned *planned)
 	struct motion_list list = { 0 };
 
 	for (size_t i = 0; i < planned->plan[0].motions.count; i++)
-		assert_int_equal(motion_list_add(&list, &planned->plan[0].motions.item[i], NULL),
-				 0);
+		moves_add(&list, planned->plan[0].motions.item[i]);
 	return list;
 }
 
-/* Judges the list as one program whose blocks are its items; uses it up. */
+/* Judges the list as one program; uses it up. */
 static struct verdict judged(const struct planned *planned, const struct job *job,
 			     struct motion_list list)
 {
@@ -177,11 +176,11 @@ static void splice(struct motion_list *list, size_t at, size_t gone, const struc
 	struct motion_list out = { 0 };
 
 	for (size_t i = 0; i < at; i++)
-		assert_int_equal(motion_list_add(&out, &list->item[i], NULL), 0);
+		moves_add(&out, list->item[i]);
 	for (size_t i = 0; in && i < in->count; i++)
-		assert_int_equal(motion_list_add(&out, &in->item[i], NULL), 0);
+		moves_add(&out, in->item[i]);
 	for (size_t i = at + gone; i < list->count; i++)
-		assert_int_equal(motion_list_add(&out, &list->item[i], NULL), 0);
+		moves_add(&out, list->item[i]);
 	motion_list_free(list);
 	*list = out;
 }
@@ -374,28 +373,24 @@ static void parked_at_the_end(void **state)
 {
 	struct planned *planned = *state;
 	struct job job = planned->job;
-	struct plan plan = { 0 };
-	struct motion_list list = { 0 };
+	struct planned parked;
 
 	job.machine.parks = true;
 	job.machine.park_x_mm = 12.5;
 	job.machine.park_y_mm = 90.0;
-	assert_int_equal(plan_make(&plan, &planned->model.facets, planned->model.neck, &job, 0,
-				   NULL, NULL, NULL),
-			 FAULT_NONE);
-	const struct motion *park = &plan.motions.item[plan.motions.count - 3];
+	planned_make(&parked, &job);
+	const struct motion_list *motions = &parked.plan[0].motions;
+	const struct motion *park = &motions->item[motions->count - 3];
 	assert_int_equal(park->kind, MOTION_RAPID);
 	assert_near(park->to.x, 12.5, 1e-9, "x of the parking place, mm");
 	assert_near(park->to.y, 90.0, 1e-9, "y of the parking place, mm");
 	assert_near(park->to.z, park[-1].to.z, 0.0, "at the height it was lifted to, mm");
-	for (size_t i = 0; i < plan.motions.count; i++)
-		assert_int_equal(motion_list_add(&list, &plan.motions.item[i], NULL), 0);
-	struct verdict verdict = judged(planned, &job, list);
+	struct verdict verdict = planned_judged(&parked, &job, NULL);
 	assert_broken(&verdict, 0, 0, 0);
 	/* a program that ends elsewhere is refused on this machine */
 	verdict = judged(planned, &job, copied(planned));
 	assert_broken(&verdict, BIT(PROMISE_START), 0, (int)planned->plan[0].motions.count);
-	plan_free(&plan);
+	planned_free(&parked);
 }
 
 int main(void)

@@ -11,17 +11,13 @@
 
 #include "program/comment.h"
 #include "program/write.h"
+#include "support/moves.h"
 #include "support/near.h"
 #include "support/seed.h"
 
 #define LINE_MOST 80
 
 static const struct machine metric = { .program_unit = UNIT_MM, .decimals = 3 };
-
-static void add(struct motion_list *list, struct motion motion)
-{
-	assert_int_equal(motion_list_add(list, &motion, NULL), FAULT_NONE);
-}
 
 /* A comment of our own making: "(- ", harmless characters, ")". */
 static void assert_harmless(const char *line, size_t size)
@@ -46,8 +42,8 @@ static void assert_comments_harmless(const char *text, size_t comments_most)
 	struct program_text out = { 0 };
 	size_t lines = 0, comments = 0;
 
-	add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 0 });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 0 });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	assert_int_equal(program_write(&out, &list, &head, &metric, NULL), FAULT_NONE);
 	assert_int_equal(strlen(out.bytes), out.size);
 	for (const char *line = out.bytes; *line; lines++) {

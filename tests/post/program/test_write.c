@@ -15,6 +15,7 @@
 
 #include "program/read.h"
 #include "program/write.h"
+#include "support/moves.h"
 #include "support/near.h"
 #include "support/seed.h"
 
@@ -23,18 +24,13 @@
 static const struct machine metric = { .program_unit = UNIT_MM, .decimals = 3 };
 static const struct machine imperial = { .program_unit = UNIT_INCH, .decimals = 4 };
 
-static void add(struct motion_list *list, struct motion motion)
-{
-	assert_int_equal(motion_list_add(list, &motion, NULL), FAULT_NONE);
-}
-
 static void move(struct motion_list *list, enum motion_kind kind, double x, double y, double z,
 		 unsigned known)
 {
-	add(list, (struct motion){ .kind = kind,
-				   .to = { x, y, z },
-				   .known = known,
-				   .feed_mm_per_min = kind == MOTION_CUT ? 1800.0 : 0.0 });
+	moves_add(list, (struct motion){ .kind = kind,
+					 .to = { x, y, z },
+					 .known = known,
+					 .feed_mm_per_min = kind == MOTION_CUT ? 1800.0 : 0.0 });
 }
 
 /* A program with every kind of item, moves of no length among them. */
@@ -42,23 +38,23 @@ static struct motion_list small_program(void)
 {
 	struct motion_list list = { 0 };
 
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON, .spindle_rpm = 18000.0 });
-	add(&list, (struct motion){ .kind = MOTION_DWELL, .dwell_s = 3.0 });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON, .spindle_rpm = 18000.0 });
+	moves_add(&list, (struct motion){ .kind = MOTION_DWELL, .dwell_s = 3.0 });
 	move(&list, MOTION_RAPID, 0.0, 0.0, 50.8, KNOWN_Z);
-	add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 0 });
+	moves_add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 0 });
 	move(&list, MOTION_RAPID, -12.7, 25.4, 50.8, KNOWN_ALL);
 	move(&list, MOTION_CUT, -12.7, 25.4, 50.8, KNOWN_ALL); /* no way to go */
 	move(&list, MOTION_CUT, -12.7, 25.4, -0.0001, KNOWN_ALL);
 	move(&list, MOTION_CUT, 127.0, 25.4, 0.0001, KNOWN_ALL);
-	add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 1 });
-	add(&list, (struct motion){ .kind = MOTION_CUT,
-				    .to = { 127.0, 0.0, 2.54 },
-				    .known = KNOWN_ALL,
-				    .feed_mm_per_min = 2400.04 });
+	moves_add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 1 });
+	moves_add(&list, (struct motion){ .kind = MOTION_CUT,
+					  .to = { 127.0, 0.0, 2.54 },
+					  .known = KNOWN_ALL,
+					  .feed_mm_per_min = 2400.04 });
 	move(&list, MOTION_RAPID, 127.0, 0.0, 50.8, KNOWN_ALL);
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
-	add(&list, (struct motion){ .kind = MOTION_DWELL, .dwell_s = 2.5 });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
+	moves_add(&list, (struct motion){ .kind = MOTION_DWELL, .dwell_s = 2.5 });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	return list;
 }
 
@@ -135,8 +131,8 @@ static void only_known_axes(void **state)
 	move(&list, MOTION_CUT, 0.0, INFINITY, 10.0, KNOWN_X | KNOWN_Z);
 	move(&list, MOTION_CUT, 0.0, 0.0, 10.0, KNOWN_ALL);
 	move(&list, MOTION_CUT, 0.0, 0.0, 10.0, KNOWN_ALL);
-	add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 4 });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_PASS, .pass = 4 });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	expect_text(&list, NULL, &metric,
 		    "G21\n" STATE "G0 Z10.000\nG1 X0.000 F1800.0\nG1 Y0.000\nM2\n");
 	motion_list_free(&list);
@@ -150,11 +146,11 @@ static void longest_block(void **state)
 	struct motion_list list = { 0 };
 	struct program_text text = { 0 };
 
-	add(&list, (struct motion){ .kind = MOTION_CUT,
-				    .to = { -25.4e6, -25.4e6, -25.4e6 },
-				    .known = KNOWN_ALL,
-				    .feed_mm_per_min = 1e6 });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_CUT,
+					  .to = { -25.4e6, -25.4e6, -25.4e6 },
+					  .known = KNOWN_ALL,
+					  .feed_mm_per_min = 1e6 });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	assert_int_equal(program_write(&text, &list, NULL, &fine, NULL), FAULT_NONE);
 	assert_non_null(strstr(text.bytes, "\nG1 X-1000000.000000 Y-1000000.000000 "
 					   "Z-1000000.000000 F39370.078\nM2\n"));
@@ -168,8 +164,8 @@ static void expect_refusal(struct motion motion, const struct machine *machine, 
 	struct program_text text = { 0 };
 	struct fault_list faults = { 0 };
 
-	add(&list, motion);
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, motion);
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	assert_int_equal(program_write(&text, &list, NULL, machine, &faults), FAULT_INTERNAL);
 	assert_int_equal(faults.count, 1);
 	assert_non_null(strstr(faults.record[0].message, word));
@@ -235,7 +231,7 @@ static void head_is_capped(void **state)
 
 	for (size_t i = 0; i < 1000; i++)
 		line[i] = "remark";
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	assert_int_equal(program_write(&text, &list, &head, &metric, NULL), FAULT_NONE);
 	for (const char *at = text.bytes; *at == '('; at = strchr(at, '\n') + 1)
 		comments++;
@@ -252,9 +248,9 @@ static struct motion_list random_moves(const gsl_rng *rng, double resolution_mm)
 	struct vec3 at = { 0.0, 0.0, seed_between(rng, 20.0, 60.0) };
 	double feed = seed_between(rng, 100.0, 6000.0);
 
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON,
-				    .spindle_rpm = (double)seed_whole(rng, 1, 30000) });
-	add(&list, (struct motion){ .kind = MOTION_RAPID, .to = at, .known = KNOWN_Z });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON,
+					  .spindle_rpm = (double)seed_whole(rng, 1, 30000) });
+	moves_add(&list, (struct motion){ .kind = MOTION_RAPID, .to = at, .known = KNOWN_Z });
 	for (int i = 0; i < 300; i++) {
 		const double step = seed_whole(rng, 0, 2) ? 40.0 : 2.0 * resolution_mm;
 		at.x += seed_between(rng, -step, step);
@@ -262,14 +258,14 @@ static struct motion_list random_moves(const gsl_rng *rng, double resolution_mm)
 		at.z += seed_whole(rng, 0, 1) ? seed_between(rng, -step, step) : 0.0;
 		if (!seed_whole(rng, 0, 9))
 			feed = seed_between(rng, 100.0, 6000.0);
-		add(&list,
-		    (struct motion){ .kind = seed_whole(rng, 0, 3) ? MOTION_CUT : MOTION_RAPID,
-				     .to = at,
-				     .known = KNOWN_ALL,
-				     .feed_mm_per_min = feed });
+		moves_add(&list, (struct motion){ .kind = seed_whole(rng, 0, 3) ? MOTION_CUT
+										: MOTION_RAPID,
+						  .to = at,
+						  .known = KNOWN_ALL,
+						  .feed_mm_per_min = feed });
 	}
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	return list;
 }
 

@@ -17,6 +17,7 @@
 #include "path/arc_fit.h"
 #include "program/read.h"
 #include "program/write.h"
+#include "support/moves.h"
 #include "support/near.h"
 #include "support/seed.h"
 
@@ -44,11 +45,6 @@ static struct machine random_machine(const gsl_rng *rng)
 	return machine;
 }
 
-static void add(struct motion_list *list, struct motion motion)
-{
-	assert_int_equal(motion_list_add(list, &motion, NULL), FAULT_NONE);
-}
-
 static double snapped(double value, double step)
 {
 	return floor(value / step + 0.5) * step;
@@ -68,10 +64,10 @@ static void add_bend(struct motion_list *list, const gsl_rng *rng, struct vec3 *
 		w += turn;
 		at->x = snapped(a + r * cos(w), step);
 		*(flat ? &at->y : &at->z) = snapped(b + r * sin(w), step);
-		add(list, (struct motion){ .kind = MOTION_CUT,
-					   .to = *at,
-					   .known = KNOWN_ALL,
-					   .feed_mm_per_min = feed });
+		moves_add(list, (struct motion){ .kind = MOTION_CUT,
+						 .to = *at,
+						 .known = KNOWN_ALL,
+						 .feed_mm_per_min = feed });
 	}
 }
 
@@ -80,23 +76,23 @@ static struct motion_list random_moves(const gsl_rng *rng, double step)
 	struct motion_list list = { 0 };
 	struct vec3 at = { 0.0, 0.0, snapped(40.0, step) };
 
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON,
-				    .spindle_rpm = (double)seed_whole(rng, 1, 30000) });
-	add(&list, (struct motion){ .kind = MOTION_RAPID, .to = at, .known = KNOWN_Z });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON,
+					  .spindle_rpm = (double)seed_whole(rng, 1, 30000) });
+	moves_add(&list, (struct motion){ .kind = MOTION_RAPID, .to = at, .known = KNOWN_Z });
 	for (int i = 0; i < 12; i++) {
 		double feed = seed_between(rng, 120.0, 3900.0);
 		at.x = snapped(seed_between(rng, -90.0, 90.0), step);
 		at.y = snapped(seed_between(rng, -90.0, 90.0), step);
-		add(&list, (struct motion){ .kind = MOTION_PASS, .pass = i });
-		add(&list,
-		    (struct motion){ .kind = seed_whole(rng, 0, 1) ? MOTION_RAPID : MOTION_CUT,
-				     .to = at,
-				     .known = KNOWN_ALL,
-				     .feed_mm_per_min = feed });
+		moves_add(&list, (struct motion){ .kind = MOTION_PASS, .pass = i });
+		moves_add(&list, (struct motion){ .kind = seed_whole(rng, 0, 1) ? MOTION_RAPID
+										: MOTION_CUT,
+						  .to = at,
+						  .known = KNOWN_ALL,
+						  .feed_mm_per_min = feed });
 		add_bend(&list, rng, &at, step, feed);
 	}
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
+	moves_add(&list, (struct motion){ .kind = MOTION_END });
 	return list;
 }
 

@@ -10,33 +10,21 @@
 #include <cmocka.h>
 
 #include "program/write.h"
+#include "support/moves.h"
 #include "support/near.h"
 
 #define PREAMBLE "G21\nG17\nG90\nG94\nG40\nG49\nG54\n"
-
-static void add(struct motion_list *list, struct motion motion)
-{
-	assert_int_equal(motion_list_add(list, &motion, NULL), FAULT_NONE);
-}
-
-static void cut(struct motion_list *list, double x, double y, double z, double feed)
-{
-	add(list, (struct motion){ .kind = MOTION_CUT,
-				   .to = { x, y, z },
-				   .known = KNOWN_ALL,
-				   .feed_mm_per_min = feed });
-}
 
 static struct motion_list small_program(void)
 {
 	struct motion_list list = { 0 };
 
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON, .spindle_rpm = 14000.0 });
-	add(&list, (struct motion){ .kind = MOTION_RAPID, .to = { 0, 0, 50 }, .known = KNOWN_ALL });
-	cut(&list, 100.0, -200.0, 1.5, 1234.5);
-	cut(&list, 101.0, -200.0, 1.5, 1234.5);
-	add(&list, (struct motion){ .kind = MOTION_SPINDLE_OFF });
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_add(&list, (struct motion){ .kind = MOTION_SPINDLE_ON, .spindle_rpm = 14000.0 });
+	moves_rapid(&list, 0.0, 0.0, 50.0);
+	moves_cut(&list, 100.0, -200.0, 1.5, 1234.5);
+	moves_cut(&list, 101.0, -200.0, 1.5, 1234.5);
+	moves_still(&list, MOTION_SPINDLE_OFF);
+	moves_still(&list, MOTION_END);
 	return list;
 }
 
@@ -144,8 +132,8 @@ static void numbers_begin_again(void **state)
 	struct program_text text = { 0 };
 
 	for (int i = 0; i < 100; i++)
-		cut(&list, i, 0.0, 0.0, 100.0);
-	add(&list, (struct motion){ .kind = MOTION_END });
+		moves_cut(&list, i, 0.0, 0.0, 100.0);
+	moves_still(&list, MOTION_END);
 	assert_int_equal(program_write(&text, &list, NULL, &machine, NULL), FAULT_NONE);
 	assert_non_null(strstr(text.bytes, "\nN99000 G1 X91.000\nN1000 G1 X92.000\n"));
 	program_text_free(&text);
@@ -177,7 +165,7 @@ static void comments_on_short_lines(void **state)
 	struct motion_list list = { 0 };
 	struct program_text text = { 0 };
 
-	add(&list, (struct motion){ .kind = MOTION_END });
+	moves_still(&list, MOTION_END);
 	assert_int_equal(program_write(&text, &list, &head, &machine, NULL), FAULT_NONE);
 	assert_string_equal(text.bytes, "; one two three four five six\n"
 					"; seven eight nine ten\n" PREAMBLE "M2\n");
