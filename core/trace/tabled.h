@@ -13,7 +13,7 @@
 
 /* Points of each table, and of the line that distances are taken to. */
 #define TABLED_POINTS 17
-#define TABLED_STEPS 400
+#define TABLED_STEPS ((size_t)400)
 
 struct tabled {
 	double half_width_mm, height_mm; /* the edges and the crest of the tables */
