@@ -116,6 +116,16 @@ static void add_up(struct chisel *out, const struct chisel_column *column)
 	}
 }
 
+static enum fault measure(struct chisel *out, const struct survey *survey, const bool *left,
+			  struct fault_list *faults)
+{
+	if (!out->map.value || !survey->column)
+		return fault_no_memory(faults, "what is left for the chisel");
+	survey_all(survey, left);
+	add_up(out, survey->column);
+	return chisel_places_find(out, survey->column, faults);
+}
+
 enum fault chisel_measure(struct chisel *out, const struct chisel_ask *ask,
 			  const struct column_map *grid, const bool *left,
 			  struct fault_list *faults)
@@ -127,13 +137,8 @@ enum fault chisel_measure(struct chisel *out, const struct chisel_ask *ask,
 	*out = (struct chisel){ .map = *grid };
 	out->map.value = mem_array(count, sizeof(float));
 	survey.column = mem_array(count, sizeof *survey.column);
-	if (fault == FAULT_NONE && (!out->map.value || !survey.column))
-		fault = fault_no_memory(faults, "what is left for the chisel");
-	if (fault == FAULT_NONE) {
-		survey_all(&survey, left);
-		add_up(out, survey.column);
-		fault = chisel_places_find(out, survey.column, faults);
-	}
+	if (fault == FAULT_NONE)
+		fault = measure(out, &survey, left, faults);
 	free(survey.column);
 	drop_free(survey.point);
 	free(survey.bare);

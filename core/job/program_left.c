@@ -78,24 +78,38 @@ static enum fault measure_one(struct program_figures *program, const struct job_
 	return FAULT_NONE;
 }
 
-enum fault program_left_measure(struct job_result *result, const struct job *job,
-				const struct facets *facets, struct fault_list *faults)
+/* `standing` has room for what stands in each column; it goes down from program to
+ * program. */
+static enum fault measure_all(struct job_result *result, const struct job *job,
+			      const struct facet_tree *tree, const struct facets *facets,
+			      double *standing, struct fault_list *faults)
 {
 	size_t columns = result->finished.nx * result->finished.ny, cut = 0;
-	double *standing = mem_array(columns, sizeof *standing);
-	struct facet_tree tree = { 0 };
-	enum fault fault = standing ? facet_tree_build(&tree, facets, faults)
-				    : fault_no_memory(faults, "what a program leaves");
+	enum fault fault = FAULT_NONE;
 
-	for (size_t i = 0; i < columns && fault == FAULT_NONE; i++)
+	for (size_t i = 0; i < columns; i++)
 		standing[i] = (double)result->blank_top.value[i];
 	for (size_t p = 0; p < result->program_count && fault == FAULT_NONE; p++) {
 		for (size_t k = 0; k < result->program[p].pass_count; k++, cut++)
 			for (size_t i = 0; i < columns; i++)
 				standing[i] -= (double)result->cut[cut].value[i];
-		fault = measure_one(&result->program[p], result, job, &tree, facets, standing,
+		fault = measure_one(&result->program[p], result, job, tree, facets, standing,
 				    faults);
 	}
+	return fault;
+}
+
+enum fault program_left_measure(struct job_result *result, const struct job *job,
+				const struct facets *facets, struct fault_list *faults)
+{
+	double *standing = mem_array(result->finished.nx * result->finished.ny, sizeof *standing);
+	struct facet_tree tree = { 0 };
+
+	if (!standing)
+		return fault_no_memory(faults, "what a program leaves");
+	enum fault fault = facet_tree_build(&tree, facets, faults);
+	if (fault == FAULT_NONE)
+		fault = measure_all(result, job, &tree, facets, standing, faults);
 	facet_tree_free(&tree);
 	free(standing);
 	return fault;

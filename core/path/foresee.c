@@ -119,12 +119,14 @@ enum fault foresee_firm(struct stock *out, const struct stock *stock, double hol
 			struct fault_list *faults)
 {
 	enum fault fault = stock_copy(out, stock, faults);
-	float *scratch = mem_array(stock->nx * stock->ny, sizeof *scratch);
 
-	if (fault == FAULT_NONE && !scratch)
-		fault = fault_no_memory(faults, "the wood that will be left");
-	for (double taken = 0.0; fault == FAULT_NONE && taken < EDGE_MM; taken += stock->cell_mm)
+	if (fault != FAULT_NONE)
+		return fault;
+	float *scratch = mem_array(stock->nx * stock->ny, sizeof *scratch);
+	if (!scratch)
+		return fault_no_memory(faults, "the wood that will be left");
+	for (size_t taken = 0; (double)taken * stock->cell_mm < EDGE_MM; taken++)
 		take_edge(out, scratch, holding_mm);
 	free(scratch);
-	return fault;
+	return FAULT_NONE;
 }

@@ -23,9 +23,10 @@ static enum fault find_tips(struct reach *reach, const struct standing *standing
 	double grow = REACH_CLEARANCE_MM + standing->cell_mm * 1.4143;
 	size_t count = reach->nx * reach->ny;
 	double *under = mem_array(count, sizeof *under);
-	enum fault fault = under ? FAULT_NONE
-				 : fault_no_memory(faults, "the reach of shank and holder");
+	enum fault fault = FAULT_NONE;
 
+	if (!under)
+		return fault_no_memory(faults, "the reach of shank and holder");
 	for (size_t i = 0; i < count; i++)
 		reach->tip_mm[i] = floor_mm;
 	for (size_t k = 0; k < discs->count && fault == FAULT_NONE; k++) {

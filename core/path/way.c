@@ -170,8 +170,10 @@ static enum fault add_part(struct runs *out, const struct wants *wants, size_t f
 			   struct fault_list *faults)
 {
 	struct track *part = runs_add(out);
-	enum fault fault = part ? FAULT_NONE : fault_no_memory(faults, "a pass");
+	enum fault fault = FAULT_NONE;
 
+	if (!part)
+		return fault_no_memory(faults, "a pass");
 	for (size_t i = first; i <= end && fault == FAULT_NONE; i++)
 		fault = track_add(part, wants->run->p[i], faults);
 	if (fault != FAULT_NONE)
@@ -182,22 +184,32 @@ static enum fault add_part(struct runs *out, const struct wants *wants, size_t f
 	return FAULT_NONE;
 }
 
+/* One run for each part that wants the same. */
+static enum fault add_parts(struct runs *out, const struct wants *wants, struct fault_list *faults)
+{
+	enum fault fault = FAULT_NONE;
+
+	for (size_t i = 0, end; i < wants->count && fault == FAULT_NONE; i = end) {
+		end = part_end(wants, wants->way, i);
+		fault = add_part(out, wants, i, end, faults);
+	}
+	return fault;
+}
+
 static enum fault divide(struct runs *out, struct way_met *met, const struct bench *bench,
 			 const struct track *run, struct fault_list *faults)
 {
 	size_t pieces = run->count - 1;
 	struct wants wants = { run, pieces, mem_array(pieces, sizeof(signed char)),
 			       mem_array(pieces, sizeof(signed char)) };
-	enum fault fault = wants.slope && wants.way ? FAULT_NONE
-						    : fault_no_memory(faults, "a pass");
+	enum fault fault = FAULT_NONE;
 
-	if (fault == FAULT_NONE) {
+	if (wants.slope && wants.way) {
 		ask(&wants, bench);
 		note(met, bench, &wants);
-	}
-	for (size_t i = 0, end; i < pieces && fault == FAULT_NONE; i = end) {
-		end = part_end(&wants, wants.way, i);
-		fault = add_part(out, &wants, i, end, faults);
+		fault = add_parts(out, &wants, faults);
+	} else {
+		fault = fault_no_memory(faults, "a pass");
 	}
 	free(wants.slope);
 	free(wants.way);
@@ -277,18 +289,14 @@ enum fault way_part_to_wood(struct runs *out, const struct track *run, const str
 {
 	size_t pieces = run->count > 0 ? run->count - 1 : 0;
 	struct wants wants = { run, pieces, NULL, mem_array(pieces + 1, sizeof(signed char)) };
-	enum fault fault = wants.way ? FAULT_NONE : fault_no_memory(faults, "a pass");
 
-	for (size_t i = 0; i < pieces && fault == FAULT_NONE; i++)
+	if (!wants.way)
+		return fault_no_memory(faults, "a pass");
+	for (size_t i = 0; i < pieces; i++)
 		wants.way[i] = wood_wanted(bench, run->p[i], run->p[i + 1]);
-	if (fault == FAULT_NONE) {
-		drop_short(&wants, LEAST_PART_MM);
-		close_gaps(&wants, wants.way, LEVEL_PART_MM, false);
-	}
-	for (size_t i = 0, end; i < pieces && fault == FAULT_NONE; i = end) {
-		end = part_end(&wants, wants.way, i);
-		fault = add_part(out, &wants, i, end, faults);
-	}
+	drop_short(&wants, LEAST_PART_MM);
+	close_gaps(&wants, wants.way, LEVEL_PART_MM, false);
+	enum fault fault = add_parts(out, &wants, faults);
 	free(wants.way);
 	return fault;
 }

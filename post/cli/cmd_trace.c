@@ -239,6 +239,19 @@ static enum fault tell_all(const struct traced *traced, const struct opt_values 
 	return FAULT_NONE;
 }
 
+static enum fault trace(struct asked *asked, const struct opt_values *values,
+			struct fault_list *faults)
+{
+	if (!asked->traced)
+		return fault_no_memory(faults, "the stations");
+	enum fault fault = read_options(asked, values, faults);
+	if (!fault)
+		fault = trace_all(asked, values->argument[0], faults);
+	if (!fault)
+		fault = tell_all(asked->traced, values, faults);
+	return fault;
+}
+
 int cmd_trace(int argc, char **argv)
 {
 	struct opt_values values = { 0 };
@@ -249,12 +262,7 @@ int cmd_trace(int argc, char **argv)
 	if (outcome != OPT_GOOD)
 		return outcome == OPT_HELP ? EXIT_GOOD : EXIT_USAGE;
 	asked.traced = mem_array(1, sizeof *asked.traced);
-	enum fault fault = asked.traced ? read_options(&asked, &values, &faults)
-					: fault_no_memory(&faults, "the stations");
-	if (!fault)
-		fault = trace_all(&asked, values.argument[0], &faults);
-	if (!fault)
-		fault = tell_all(asked.traced, &values, &faults);
+	enum fault fault = trace(&asked, &values, &faults);
 	free(asked.traced);
 	load_print_faults(&faults, stderr);
 	return fault == FAULT_USAGE ? EXIT_USAGE : fault ? EXIT_FAULT : EXIT_GOOD;

@@ -113,10 +113,14 @@ enum fault traced_points_read(struct traced_points *out, const char *path, enum 
 		return fault;
 	double *frets = mem_array(table.count, sizeof *frets);
 	out->point = mem_array(table.count, sizeof *out->point);
-	fault = frets && out->point ? find_stations(out, frets, &table, path, fret, faults)
-				    : fault_no_memory(faults, "the points");
+	if (!frets || !out->point) {
+		fault = fault_no_memory(faults, "the points");
+		goto cleanup;
+	}
+	fault = find_stations(out, frets, &table, path, fret, faults);
 	if (!fault)
 		take_points(out, frets, &table, unit);
+cleanup:
 	free(frets);
 	number_table_free(&table);
 	return fault;
