@@ -10,21 +10,24 @@
 /* Smaller than this is a speck, mm2. */
 #define SPECK_MM2 1.0
 
+struct spot {
+	size_t ix, iy;
+};
+
 struct search {
 	struct chisel *chisel;
 	const struct chisel_column *column;
 	bool *done;
-	size_t *stack; /* columns whose neighbours are still to be looked at */
+	struct spot *stack; /* columns whose neighbours are still to be looked at */
 	size_t depth, capacity; /* of the list of places */
 };
 
 static void add_column(struct chisel_place *place, const struct column_map *map,
-		       const struct chisel_column *column, size_t i)
+		       const struct chisel_column *column, struct spot at)
 {
 	double half = map->cell_mm / 2.0, area = column->area_mm2;
-	size_t iy = i / map->nx;
-	double x = map->x0_mm + (double)(i % map->nx) * map->cell_mm;
-	double y = map->y0_mm + (double)iy * map->cell_mm;
+	double x = map->x0_mm + (double)at.ix * map->cell_mm;
+	double y = map->y0_mm + (double)at.iy * map->cell_mm;
 
 	place->x_from_mm = smaller(place->x_from_mm, x - half);
 	place->x_to_mm = larger(place->x_to_mm, x + half);
@@ -48,39 +51,39 @@ static bool belongs(const struct search *search, const struct chisel_place *plac
 	       column->side == place->side;
 }
 
-/* Puts the neighbours of column i that belong to the place on the stack. Each
+/* Puts the neighbours of a column that belong to the place on the stack. Each
  * column comes there once. */
-static void push_neighbours(struct search *search, const struct chisel_place *place, size_t i)
+static void push_neighbours(struct search *search, const struct chisel_place *place, struct spot at)
 {
 	size_t nx = search->chisel->map.nx, ny = search->chisel->map.ny;
-	size_t x0 = i % nx, y0 = i / nx;
 
-	for (size_t y = y0 > 0 ? y0 - 1 : 0; y <= y0 + 1 && y < ny; y++)
-		for (size_t x = x0 > 0 ? x0 - 1 : 0; x <= x0 + 1 && x < nx; x++) {
-			size_t k = y * nx + x;
+	for (size_t iy = at.iy > 0 ? at.iy - 1 : 0; iy <= at.iy + 1 && iy < ny; iy++)
+		for (size_t ix = at.ix > 0 ? at.ix - 1 : 0; ix <= at.ix + 1 && ix < nx; ix++) {
+			size_t k = iy * nx + ix;
 			if (!belongs(search, place, k))
 				continue;
 			search->done[k] = true;
-			search->stack[search->depth++] = k;
+			search->stack[search->depth++] = (struct spot){ ix, iy };
 		}
 }
 
-static struct chisel_place grow_from(struct search *search, size_t first)
+static struct chisel_place grow_from(struct search *search, struct spot first)
 {
-	const struct chisel_column *column = search->column;
-	struct chisel_place place = { .zone = column[first].zone,
-				      .side = column[first].side,
+	const struct column_map *map = &search->chisel->map;
+	size_t i = first.iy * map->nx + first.ix;
+	struct chisel_place place = { .zone = search->column[i].zone,
+				      .side = search->column[i].side,
 				      .x_from_mm = INFINITY,
 				      .x_to_mm = -INFINITY,
 				      .y_from_mm = INFINITY,
 				      .y_to_mm = -INFINITY };
 
-	search->done[first] = true;
+	search->done[i] = true;
 	search->stack[search->depth++] = first;
 	while (search->depth > 0) {
-		size_t i = search->stack[--search->depth];
-		add_column(&place, &search->chisel->map, &column[i], i);
-		push_neighbours(search, &place, i);
+		struct spot at = search->stack[--search->depth];
+		add_column(&place, map, &search->column[at.iy * map->nx + at.ix], at);
+		push_neighbours(search, &place, at);
 	}
 	return place;
 }
@@ -113,6 +116,24 @@ static int compare(const void *a, const void *b)
 	return (p->y_from_mm > q->y_from_mm) - (p->y_from_mm < q->y_from_mm);
 }
 
+static enum fault find_all(struct search *search, struct fault_list *faults)
+{
+	const struct column_map *map = &search->chisel->map;
+	enum fault fault = FAULT_NONE;
+
+	if (!search->done || !search->stack)
+		return fault_no_memory(faults, "what is left for the chisel");
+	for (size_t iy = 0; iy < map->ny && fault == FAULT_NONE; iy++)
+		for (size_t ix = 0; ix < map->nx && fault == FAULT_NONE; ix++) {
+			size_t i = iy * map->nx + ix;
+			if (search->done[i] || !search->column[i].left)
+				continue;
+			struct chisel_place place = grow_from(search, (struct spot){ ix, iy });
+			fault = keep_place(search, &place, faults);
+		}
+	return fault;
+}
+
 enum fault chisel_places_find(struct chisel *chisel, const struct chisel_column *column,
 			      struct fault_list *faults)
 {
@@ -121,16 +142,8 @@ enum fault chisel_places_find(struct chisel *chisel, const struct chisel_column 
 				 .column = column,
 				 .done = mem_array(count, sizeof *search.done),
 				 .stack = mem_array(count, sizeof *search.stack) };
-	enum fault fault = FAULT_NONE;
+	enum fault fault = find_all(&search, faults);
 
-	if (!search.done || !search.stack)
-		fault = fault_no_memory(faults, "what is left for the chisel");
-	for (size_t i = 0; i < count && fault == FAULT_NONE; i++) {
-		if (search.done[i] || !column[i].left)
-			continue;
-		struct chisel_place place = grow_from(&search, i);
-		fault = keep_place(&search, &place, faults);
-	}
 	if (fault == FAULT_NONE && chisel->place_count > 1)
 		qsort(chisel->place, chisel->place_count, sizeof *chisel->place, compare);
 	free(search.done);

@@ -147,13 +147,13 @@ enum fault leftover_build(struct leftover *out, const struct drop *drop,
 	for (long k = 0; k < (long)profile->nx; k++)
 		for (size_t iy = 0; iy < profile->ny; iy++)
 			left[(size_t)k * profile->ny + iy] = is_left(&look, (size_t)k, iy);
-	for (size_t i = 0; i < count; i++) {
-		if (!left[i])
-			continue;
-		size_t ix = i / profile->ny, iy = i % profile->ny;
-		spread(out, profile, ix, iy, 2.0 * radius_mm, MARK_LEVEL);
-		spread(out, profile, ix, iy, SURFACE_VERGE_MM, MARK_SURFACE);
-	}
+	for (size_t ix = 0; ix < profile->nx; ix++)
+		for (size_t iy = 0; iy < profile->ny; iy++) {
+			if (!left[ix * profile->ny + iy])
+				continue;
+			spread(out, profile, ix, iy, 2.0 * radius_mm, MARK_LEVEL);
+			spread(out, profile, ix, iy, SURFACE_VERGE_MM, MARK_SURFACE);
+		}
 	free(left);
 	return FAULT_NONE;
 }

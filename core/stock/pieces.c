@@ -5,21 +5,28 @@
 
 #include "base/mem.h"
 
+struct spot {
+	unsigned ix, iy;
+};
+
 /* A walk from column to column. */
 struct walk {
 	const struct stock *stock;
 	double skin_mm;
-	unsigned *label, *queue;
+	unsigned *label;
+	struct spot *queue; /* columns whose neighbours are still to be looked at */
 	size_t head, tail;
 };
 
-static void visit(struct walk *walk, size_t i, unsigned label)
+static void visit(struct walk *walk, size_t ix, size_t iy, unsigned label)
 {
+	size_t i = iy * walk->stock->nx + ix;
+
 	if (walk->label[i] != 0 ||
 	    (double)walk->stock->top[i] - (double)walk->stock->bottom[i] < walk->skin_mm)
 		return;
 	walk->label[i] = label;
-	walk->queue[walk->tail++] = (unsigned)i;
+	walk->queue[walk->tail++] = (struct spot){ (unsigned)ix, (unsigned)iy };
 }
 
 static void widen(struct piece *piece, size_t ix, size_t iy)
@@ -31,47 +38,56 @@ static void widen(struct piece *piece, size_t ix, size_t iy)
 	piece->iy1 = iy > piece->iy1 ? iy : piece->iy1;
 }
 
-/* The whole piece of column i. */
-static struct piece spread(struct walk *walk, size_t i, unsigned label)
+/* The whole piece of a column. */
+static struct piece spread(struct walk *walk, size_t ix, size_t iy, unsigned label)
 {
-	size_t nx = walk->stock->nx, ny = walk->stock->ny;
-	struct piece piece = { 0, i % nx, i % nx, i / nx, i / nx, false };
+	struct piece piece = { 0, ix, ix, iy, iy, false };
 
 	walk->head = walk->tail = 0;
-	visit(walk, i, label);
+	visit(walk, ix, iy, label);
 	while (walk->head < walk->tail) {
-		size_t at = walk->queue[walk->head++], ix = at % nx, iy = at / nx;
-		widen(&piece, ix, iy);
-		if (ix > 0)
-			visit(walk, at - 1, label);
-		if (ix + 1 < nx)
-			visit(walk, at + 1, label);
-		if (iy > 0)
-			visit(walk, at - nx, label);
-		if (iy + 1 < ny)
-			visit(walk, at + nx, label);
+		struct spot at = walk->queue[walk->head++];
+		widen(&piece, at.ix, at.iy);
+		if (at.ix > 0)
+			visit(walk, at.ix - 1, at.iy, label);
+		if (at.ix + 1 < walk->stock->nx)
+			visit(walk, at.ix + 1, at.iy, label);
+		if (at.iy > 0)
+			visit(walk, at.ix, at.iy - 1, label);
+		if (at.iy + 1 < walk->stock->ny)
+			visit(walk, at.ix, at.iy + 1, label);
 	}
 	return piece;
 }
 
+static enum fault keep_piece(struct pieces *out, const struct piece *piece,
+			     struct fault_list *faults)
+{
+	struct piece *grown = mem_grow(out->piece, &out->capacity, out->count + 1, sizeof *grown);
+
+	if (!grown)
+		return fault_no_memory(faults, "the pieces of wood");
+	out->piece = grown;
+	out->piece[out->count++] = *piece;
+	return FAULT_NONE;
+}
+
 static enum fault walk_all(struct pieces *out, struct walk *walk, struct fault_list *faults)
 {
-	size_t columns = walk->stock->nx * walk->stock->ny;
+	size_t nx = walk->stock->nx, ny = walk->stock->ny;
+	enum fault fault = FAULT_NONE;
 
-	for (size_t i = 0; i < columns; i++) {
-		if (walk->label[i] != 0)
-			continue;
-		struct piece piece = spread(walk, i, (unsigned)out->count + 1);
-		if (piece.columns == 0)
-			continue;
-		struct piece *grown =
-			mem_grow(out->piece, &out->capacity, out->count + 1, sizeof *grown);
-		if (!grown)
-			return fault_no_memory(faults, "the pieces of wood");
-		out->piece = grown;
-		out->piece[out->count++] = piece;
-	}
-	return FAULT_NONE;
+	if (!walk->label || !walk->queue)
+		return fault_no_memory(faults, "the pieces of wood");
+	for (size_t iy = 0; iy < ny && fault == FAULT_NONE; iy++)
+		for (size_t ix = 0; ix < nx && fault == FAULT_NONE; ix++) {
+			if (walk->label[iy * nx + ix] != 0)
+				continue;
+			struct piece piece = spread(walk, ix, iy, (unsigned)out->count + 1);
+			if (piece.columns > 0)
+				fault = keep_piece(out, &piece, faults);
+		}
+	return fault;
 }
 
 static void hold(struct pieces *pieces, const struct stock *stock, const struct place *place)
@@ -106,15 +122,11 @@ enum fault pieces_find(struct pieces *out, const struct stock *stock, const stru
 	size_t columns = stock->nx * stock->ny;
 	struct walk walk = { .stock = stock,
 			     .skin_mm = skin_mm,
-			     .queue = mem_array(columns, sizeof(unsigned)) };
-	enum fault fault = FAULT_NONE;
+			     .queue = mem_array(columns, sizeof *walk.queue) };
 
 	*out = (struct pieces){ .label = mem_array(columns, sizeof(unsigned)) };
 	walk.label = out->label;
-	if (!out->label || !walk.queue)
-		fault = fault_no_memory(faults, "the pieces of wood");
-	if (fault == FAULT_NONE)
-		fault = walk_all(out, &walk, faults);
+	enum fault fault = walk_all(out, &walk, faults);
 	if (fault == FAULT_NONE)
 		hold_all(out, stock, fixture);
 	free(walk.queue);
