@@ -91,10 +91,10 @@ static void measure_outward(struct cove_line *line, const struct gauge *gauge, s
 {
 	const struct stock *stock = gauge->stock;
 	double sign = side == SIDE_PLUS ? 1.0 : -1.0, x = stock_x(stock, ix);
-	double edge = edge_of(gauge, side, x);
+	double edge = edge_of(gauge, side, x), most = 2.0 * (gauge->middle_mm - gauge->floor_mm);
 
-	for (double y = edge; y <= edge + 2.0 * gauge->middle_mm - 2.0 * gauge->floor_mm;
-	     y += stock->cell_mm) {
+	for (size_t k = 0; (double)k * stock->cell_mm <= most; k++) {
+		double y = edge + (double)k * stock->cell_mm;
 		size_t i = stock_iy(stock, sign * y) * stock->nx + ix;
 		double low = larger((double)stock->bottom[i], gauge->floor_mm);
 		double thick = (double)stock->top[i] - low;
@@ -114,7 +114,8 @@ static void measure_inward(struct cove_line *line, const struct gauge *gauge, si
 	double base = neck_base_mm(gauge->neck, x), edge = edge_of(gauge, side, x);
 	double over = gauge->job->carve.scallop_limit_mm + OVER_MM;
 
-	for (double y = edge + stock->cell_mm; y > 0.0; y -= stock->cell_mm) {
+	for (size_t k = 0; (double)k * stock->cell_mm < edge + stock->cell_mm; k++) {
+		double y = edge + stock->cell_mm - (double)k * stock->cell_mm;
 		size_t iy = stock_iy(stock, sign * y);
 		double top = stock->top[iy * stock->nx + ix], at = stock_y(stock, iy);
 		bool outside = fabs(at) > edge;

@@ -273,7 +273,8 @@ static enum fault check_rails(const struct job *job, struct fault_list *faults)
 	double most = -INFINITY, at_mm = 0.0, need_mm = 0.0;
 	double beside = job_most_stock_mm(job) + job_channel_mm(job) + RAIL_LEAST_WIDTH_MM;
 
-	for (double x = job->carve.from_mm; x <= job->carve.to_mm; x += LOOK_STEP_MM)
+	for (int i = 0; job->carve.from_mm + i * LOOK_STEP_MM <= job->carve.to_mm; i++) {
+		double x = job->carve.from_mm + i * LOOK_STEP_MM;
 		for (int k = 0; k < BLANK_SIDES; k++) {
 			double need = neck_half_mm(&job->neck, x) + beside;
 			double has = blank_side_least_mm(&job->blank, (enum blank_side)k, x, x);
@@ -283,6 +284,7 @@ static enum fault check_rails(const struct job *job, struct fault_list *faults)
 			at_mm = x;
 			need_mm = need;
 		}
+	}
 	if (most >= 0.0)
 		return FAULT_NONE;
 	return fault_add(faults, FAULT_SETTING, NULL, 0, "carve.waste",

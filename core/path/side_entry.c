@@ -24,7 +24,8 @@ static bool look(struct bench *bench, struct vec3 start, double level_mm, struct
 	size_t hint = 0;
 	bool found = false;
 
-	for (double off = STEP_MM; off <= 2.0 * bench->radius_mm && off < *least; off += STEP_MM) {
+	for (int k = 1; k * STEP_MM <= 2.0 * bench->radius_mm && k * STEP_MM < *least; k++) {
+		double off = k * STEP_MM;
 		struct vec3 at = vec3_add(start, vec3_scale(toward, off));
 		if (at.x < bench->job->carve.from_mm || at.x > bench->job->carve.to_mm)
 			break;

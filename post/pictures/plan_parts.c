@@ -89,8 +89,10 @@ static void draw_rail(struct canvas *canvas, const struct map_view *view,
 	double from = beside->rail_from_mm[side], end = beside->rail_to_mm[side];
 
 	off += job_most_stock_mm(plan->job);
-	for (double x = from; x < end; x += RAIL_STEP_MM)
+	for (int k = 0; from + k * RAIL_STEP_MM < end; k++) {
+		double x = from + k * RAIL_STEP_MM;
 		to(canvas, view, x, sign * (edge_at(plan->lines, side, x) + off));
+	}
 	to(canvas, view, end, sign * (edge_at(plan->lines, side, end) + off));
 	to(canvas, view, end, sign * outline_value_mm(wood, end));
 	for (size_t i = wood->count; i-- > 0;)
