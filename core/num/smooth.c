@@ -42,9 +42,9 @@ static void free_work(struct work *work)
 	gsl_vector *vectors[] = { work->right,	     work->held_right, work->row,
 				  work->coefficient, work->target,     work->at };
 
-	for (size_t i = 0; i < sizeof matrices / sizeof *matrices; i++)
+	for (size_t i = 0; i < sizeof matrices / sizeof matrices[0]; i++)
 		gsl_matrix_free(matrices[i]);
-	for (size_t i = 0; i < sizeof vectors / sizeof *vectors; i++)
+	for (size_t i = 0; i < sizeof vectors / sizeof vectors[0]; i++)
 		gsl_vector_free(vectors[i]);
 	gsl_bspline_free(work->spline);
 }
@@ -64,9 +64,9 @@ static enum fault make_work(struct work *work, const struct smooth_ask *ask,
 	gsl_vector **vector[] = { &work->right, &work->held_right, &work->row, &work->coefficient,
 				  &work->target };
 	bool good = work->spline && work->basis && work->slopes && work->at;
-	for (size_t i = 0; i < sizeof square / sizeof *square; i++)
+	for (size_t i = 0; i < sizeof square / sizeof square[0]; i++)
 		good = (*square[i] = gsl_matrix_calloc(n, n)) && good;
-	for (size_t i = 0; i < sizeof vector / sizeof *vector; i++)
+	for (size_t i = 0; i < sizeof vector / sizeof vector[0]; i++)
 		good = (*vector[i] = gsl_vector_calloc(n)) && good;
 	if (!good)
 		return fault_no_memory(faults, "a smooth curve");

@@ -86,8 +86,8 @@ void spline_slopes(double *slope, size_t count, const double *x, const double *y
 		after[i] = row.after / own;
 		slope[i] = (row.right - (i > 0 ? row.before * slope[i - 1] : 0.0)) / own;
 	}
-	for (size_t i = count - 1; i-- > 0;)
-		slope[i] -= after[i] * slope[i + 1];
+	for (size_t i = count; i > 1; i--)
+		slope[i - 2] -= after[i - 2] * slope[i - 1];
 	for (size_t i = 0; i + 1 < count; i++)
 		keep_between(&slope[i], &slope[i + 1], secant(x, y, i));
 }

@@ -176,8 +176,9 @@ static bool settle(struct flat *centre, struct ring *best, const struct fit *fit
 	bool found = false;
 
 	for (int i = 0; i < 9; i++) {
-		struct flat at = { start.u + (u + i % 3 - 1) * fit->step_mm,
-				   start.v + (v + i / 3 - 1) * fit->step_mm };
+		int row = i / 3 - 1, column = i % 3 - 1;
+		struct flat at = { start.u + (u + column) * fit->step_mm,
+				   start.v + (v + row) * fit->step_mm };
 		struct ring ring;
 		if (!ring_about(&ring, fit, moves, at) || !good(&ring) ||
 		    (found && ring.all_mm >= best->all_mm))

@@ -53,7 +53,8 @@ size_t crosswise_most(const struct bench *bench, double step_mm)
 {
 	double length = bench->job->carve.to_mm - bench->job->carve.from_mm;
 
-	return 2 * (STRETCH_COUNT + 1) + (size_t)(length / (step_mm * CLOSEST_SHARE * STEP_SHRINK));
+	return (size_t)2 * (STRETCH_COUNT + 1) +
+	       (size_t)(length / (step_mm * CLOSEST_SHARE * STEP_SHRINK));
 }
 
 size_t crosswise_level(struct raster_lie *line, const struct bench *bench, double stepover_mm)
