@@ -17,6 +17,8 @@
 #define FIND_MM 0.0005
 /* A contour is worth cutting where it takes at least this much, mm. */
 #define WORTH_CUTTING_MM 0.05
+/* Looks from one place of the lattice to the next. */
+#define LOOKS_BETWEEN 5
 /* Steeper than this a wall counts as upright: a lattice step across it is a
  * fall of several levels. */
 #define UPRIGHT_SLOPE 7.0
@@ -182,6 +184,31 @@ static bool finishes_cove(const struct side_line *line)
 	       line->level_mm <= drop_floor_mm(bench->drop) + 2.0 * CONTOUR_OVER_BED_MM;
 }
 
+/* True when the ball takes wood on its way from a place to the next. Where a contour
+ * goes across more than along, as around a steep nose, a narrow crescent of columns
+ * may stand between the lattice's places. */
+static bool takes_on_its_way(const struct side_line *line, size_t ix, struct vec3 tip)
+{
+	const struct bench *bench = line->bench;
+	const struct profile *profile = &bench->profile;
+	double step = profile->dx_mm / LOOKS_BETWEEN, level = line->level_mm;
+	double next = ix + 1 < profile->nx ? profile_find_mm(profile, ix + 1, line->sign, level)
+					   : -1.0;
+	double across = next - line->sign * tip.y;
+
+	if (next < 0.0 || fabs(across) < profile->dx_mm)
+		return false;
+	for (int i = 1; i < LOOKS_BETWEEN; i++) {
+		double y = line->sign * (line->sign * tip.y + across * i / LOOKS_BETWEEN);
+		double x = tip.x + step * i;
+		double z = larger(level, drop_beside_mm(bench->drop, x, y));
+		if (bench_bite_mm(bench, vec3_make(x, y, z), bench->radius_mm, bench->radius_mm) >=
+		    WORTH_CUTTING_MM)
+			return true;
+	}
+	return false;
+}
+
 /* Beside an upright wall the lattice may be off by half its step, which is wood or
  * no wood: there the very place is asked. */
 static bool is_worth_cutting(struct side_line *line, size_t ix, double y, double slope)
@@ -195,7 +222,9 @@ static bool is_worth_cutting(struct side_line *line, size_t ix, double y, double
 		tip = contour_at(line, tip.x);
 	else
 		tip.z = larger(tip.z, drop_beside_mm(bench->drop, tip.x, tip.y));
-	return bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >= WORTH_CUTTING_MM;
+	if (bench_bite_mm(bench, tip, bench->radius_mm, bench->radius_mm) >= WORTH_CUTTING_MM)
+		return true;
+	return slope <= UPRIGHT_SLOPE && takes_on_its_way(line, ix, tip);
 }
 
 /* Whether the contour exists at a place, is steep and would take wood; keeps

@@ -24,16 +24,16 @@
 /* Between lines through the valleys, along the surface, mm. */
 #define SPACING_MM 1.2
 
-/* Most wood over the hand-finish stock anywhere on the nose near the centre line,
- * along the surface's normal, mm. */
-static double most_on_nose(const struct sample_bed *bed)
+/* Most wood over the hand-finish stock anywhere on the nose, along the surface's
+ * normal, mm; from y0 to y1. */
+static double most_on_nose_between(const struct sample_bed *bed, double y0, double y1)
 {
 	const struct stock *stock = &bed->bench.stock;
 	const double *end = bed->bench.stretches.end_mm;
 	size_t last = stock_ix(stock, end[STRETCH_NOSE]);
 	double most = 0.0;
 
-	for (size_t iy = stock_iy(stock, -NOSE_HALF_MM); stock_y(stock, iy) <= NOSE_HALF_MM; iy++)
+	for (size_t iy = stock_iy(stock, y0); stock_y(stock, iy) <= y1; iy++)
 		for (size_t ix = stock_ix(stock, end[STRETCH_SHAFT]); ix <= last; ix++) {
 			struct vec3 top = { stock_x(stock, ix), stock_y(stock, iy),
 					    (double)stock->top[iy * stock->nx + ix] };
@@ -41,6 +41,19 @@ static double most_on_nose(const struct sample_bed *bed)
 			most = fmax(most, over);
 		}
 	return most;
+}
+
+static double most_on_nose(const struct sample_bed *bed)
+{
+	return most_on_nose_between(bed, -NOSE_HALF_MM, NOSE_HALF_MM);
+}
+
+/* Stands the ball at all places of the lattice along the neck, side by side. */
+static void cut_at_places(struct sample_bed *bed)
+{
+	for (size_t ix = 0; ix < bed->bench.profile.nx; ix++)
+		for (double y = -bed->bench.y_limit_mm; y <= bed->bench.y_limit_mm; y += 0.1)
+			sample_bed_cut_at(bed, profile_x(&bed->bench.profile, ix), y);
 }
 
 /* A ball that stands on the nose wherever the lattice has a place leaves ridges
@@ -62,9 +75,7 @@ static void wood_between_the_places_of_a_steep_nose_is_taken(void **state)
 		job.carve.cell_mm = 0.5;
 		job.carve.from_mm += phase_mm[i];
 		sample_bed_make(&bed, &job);
-		for (size_t ix = 0; ix < bed.bench.profile.nx; ix++)
-			for (double y = -bed.bench.y_limit_mm; y <= bed.bench.y_limit_mm; y += 0.1)
-				sample_bed_cut_at(&bed, profile_x(&bed.bench.profile, ix), y);
+		cut_at_places(&bed);
 		double before = most_on_nose(&bed);
 		assert_int_equal(raster_surface(&runs, &bed.bench, CUT_LENGTHWISE, spacing, NULL),
 				 FAULT_NONE);
@@ -161,10 +172,43 @@ static void valleys_between_terraces_are_taken(void **state)
 	sample_bed_free(&bed);
 }
 
+/* Likewise the contour lines around the nose's corners, which go across more than
+ * along. */
+static void wood_between_the_places_of_a_corner_is_taken(void **state)
+{
+	(void)state;
+	static const double phase_mm[] = { 0.0, 0.3, 0.6 };
+
+	for (size_t i = 0; i < sizeof phase_mm / sizeof *phase_mm; i++) {
+		struct job job = sample_short_job();
+		struct sample_bed bed;
+		struct runs runs = { 0 };
+		job.neck.heel.nose_angle_rad = units_rad_from_deg(78.0);
+		job.carve.cell_mm = 0.5;
+		job.carve.from_mm += phase_mm[i];
+		sample_bed_make(&bed, &job);
+		cut_at_places(&bed);
+		double before = most_on_nose_between(&bed, 5.0, 6.9);
+		for (double z = 30.0; z > 2.0; z -= 0.5) {
+			double steepness;
+			assert_int_equal(contour_level(&runs, &bed.bench, z, false, &steepness,
+						       NULL),
+					 FAULT_NONE);
+		}
+		sample_bed_cut(&bed, &runs);
+		assert_between(before, 0.3, 1.0, "ridges, mm");
+		assert_between(most_on_nose_between(&bed, 5.0, 6.9), 0.0,
+			       2.0 * job.carve.scallop_limit_mm, "left over the stock, mm");
+		runs_free(&runs);
+		sample_bed_free(&bed);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(wood_between_the_places_of_a_steep_nose_is_taken),
+		cmocka_unit_test(wood_between_the_places_of_a_corner_is_taken),
 		cmocka_unit_test(valleys_between_terraces_are_taken),
 	};
 
