@@ -199,8 +199,8 @@ static bool takes_on_its_way(const struct side_line *line, size_t ix, struct vec
 	if (next < 0.0 || fabs(across) < profile->dx_mm)
 		return false;
 	for (int i = 1; i < LOOKS_BETWEEN; i++) {
-		double y = line->sign * (line->sign * tip.y + across * i / LOOKS_BETWEEN);
 		double x = tip.x + step * i;
+		double y = tip.y + line->sign * across * i / LOOKS_BETWEEN;
 		double z = larger(level, drop_beside_mm(bench->drop, x, y));
 		if (bench_bite_mm(bench, vec3_make(x, y, z), bench->radius_mm, bench->radius_mm) >=
 		    WORTH_CUTTING_MM)
