@@ -48,9 +48,16 @@ static double most_on_nose(const struct sample_bed *bed)
 	return most_on_nose_between(bed, -NOSE_HALF_MM, NOSE_HALF_MM);
 }
 
-/* Stands the ball at all places of the lattice along the neck, side by side. */
-static void cut_at_places(struct sample_bed *bed)
+/* The short job with a steep nose, its lattice moved along by a phase, when the ball
+ * has stood at all places of the lattice along the neck, side by side. */
+static void steep_nose_bed(struct sample_bed *bed, double phase_mm)
 {
+	struct job job = sample_short_job();
+
+	job.neck.heel.nose_angle_rad = units_rad_from_deg(78.0);
+	job.carve.cell_mm = 0.5;
+	job.carve.from_mm += phase_mm;
+	sample_bed_make(bed, &job);
 	for (size_t ix = 0; ix < bed->bench.profile.nx; ix++)
 		for (double y = -bed->bench.y_limit_mm; y <= bed->bench.y_limit_mm; y += 0.1)
 			sample_bed_cut_at(bed, profile_x(&bed->bench.profile, ix), y);
@@ -66,24 +73,18 @@ static void wood_between_the_places_of_a_steep_nose_is_taken(void **state)
 	static const double phase_mm[] = { 0.0, 0.3, 0.6 };
 
 	for (size_t i = 0; i < sizeof phase_mm / sizeof *phase_mm; i++) {
-		struct job job = sample_short_job();
-		double spacing = scallop_spacing_mm(cutter_radius_mm(&job.cutter[0]),
-						    0.85 * job.carve.scallop_limit_mm);
 		struct sample_bed bed;
 		struct runs runs = { 0 };
-		job.neck.heel.nose_angle_rad = units_rad_from_deg(78.0);
-		job.carve.cell_mm = 0.5;
-		job.carve.from_mm += phase_mm[i];
-		sample_bed_make(&bed, &job);
-		cut_at_places(&bed);
+		steep_nose_bed(&bed, phase_mm[i]);
+		double scallop = bed.job.carve.scallop_limit_mm;
+		double spacing = scallop_spacing_mm(bed.bench.radius_mm, 0.85 * scallop);
 		double before = most_on_nose(&bed);
 		assert_int_equal(raster_surface(&runs, &bed.bench, CUT_LENGTHWISE, spacing, NULL),
 				 FAULT_NONE);
 		sample_bed_cut(&bed, &runs);
 		/* there was work to do, and it is done */
-		assert_between(before, 3.0 * job.carve.scallop_limit_mm, 1.0, "ridges, mm");
-		assert_between(most_on_nose(&bed), 0.0, job.carve.scallop_limit_mm + 0.05,
-			       "left over the stock, mm");
+		assert_between(before, 3.0 * scallop, 1.0, "ridges, mm");
+		assert_between(most_on_nose(&bed), 0.0, scallop + 0.05, "left over the stock, mm");
 		runs_free(&runs);
 		sample_bed_free(&bed);
 	}
@@ -180,14 +181,9 @@ static void wood_between_the_places_of_a_corner_is_taken(void **state)
 	static const double phase_mm[] = { 0.0, 0.3, 0.6 };
 
 	for (size_t i = 0; i < sizeof phase_mm / sizeof *phase_mm; i++) {
-		struct job job = sample_short_job();
 		struct sample_bed bed;
 		struct runs runs = { 0 };
-		job.neck.heel.nose_angle_rad = units_rad_from_deg(78.0);
-		job.carve.cell_mm = 0.5;
-		job.carve.from_mm += phase_mm[i];
-		sample_bed_make(&bed, &job);
-		cut_at_places(&bed);
+		steep_nose_bed(&bed, phase_mm[i]);
 		double before = most_on_nose_between(&bed, 5.0, 6.9);
 		for (double z = 30.0; z > 2.0; z -= 0.5) {
 			double steepness;
@@ -198,7 +194,7 @@ static void wood_between_the_places_of_a_corner_is_taken(void **state)
 		sample_bed_cut(&bed, &runs);
 		assert_between(before, 0.3, 1.0, "ridges, mm");
 		assert_between(most_on_nose_between(&bed, 5.0, 6.9), 0.0,
-			       2.0 * job.carve.scallop_limit_mm, "left over the stock, mm");
+			       2.0 * bed.job.carve.scallop_limit_mm, "left over the stock, mm");
 		runs_free(&runs);
 		sample_bed_free(&bed);
 	}
